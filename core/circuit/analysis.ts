@@ -1,0 +1,100 @@
+/**
+ * What the rest of the program reads: the solved states of a drawing and the questions one may ask of them.
+ * Types only; `analyse` in analyse.ts makes one. Everything lazy is computed once and kept.
+ */
+import type { Branch, BranchIndex, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import type { Condition, StateName } from "../parts/condition.ts";
+import type { PartState } from "../parts/define.ts";
+import type { Element, Role } from "../parts/element.ts";
+import type { Ampere, Ohm, Volt } from "../quantity/kinds.ts";
+
+export interface SolvedState {
+  readonly name: StateName;
+  readonly condition: Condition;
+  /** By node, to chassis. NaN = floating island without any path to chassis. */
+  readonly volts: Float64Array;
+  /** By branch, from a to b (for a source: positive when it delivers, i.e. current leaves at a). */
+  readonly currents: Float64Array;
+  readonly elements: readonly Element[];
+  readonly partStates: readonly PartState[];
+  /** Branches that conduct: closed contacts, diodes and clamps in their conducting piece, everything ohmic. */
+  readonly conducting: Uint8Array;
+  /** Parts that found no stable position, if any (relay-chatter). */
+  readonly chatter: readonly NetworkPart[];
+  /** Parts of which the state says something in words, e.g. a converter that cannot start on its feed. */
+  readonly remarks: readonly { readonly part: NetworkPart; readonly remark: string }[];
+  /** Volts of a minus volts of b. */
+  between(a: NodeIndex, b: NodeIndex): Volt;
+  /** No source and no chassis reaches it except through leaks. */
+  floating(node: NodeIndex): boolean;
+}
+
+/** Traction pack or auxiliary battery: sources joined through conductors, contacts, protection and shunts, all taken as closed. */
+export interface Pack {
+  readonly index: number;
+  readonly duty: "traction" | "auxiliary";
+  readonly blocks: readonly NetworkPart[];
+  readonly positive: NodeIndex;
+  readonly negative: NodeIndex;
+  /** By EMF alone: at rest full, at 10 % state of charge, absorption voltage by chemistry, equalising if any. */
+  readonly rest: Volt; readonly lowest: Volt; readonly highest: Volt; readonly equalising: Volt | undefined;
+  /** Wet or sealed, cells of one chemistry; undefined = mixed or unstated. */
+  readonly chemistry: string | undefined;
+}
+
+export interface Belonging {
+  /** Packs that reach this net in some state through less than 100 ohm per volt (core definition, see README of circuit). */
+  readonly traction: readonly Pack[];
+  readonly auxiliary: readonly Pack[];
+  readonly chassis: boolean;
+}
+
+/** A change to the circuit: a bolted short, an opened branch, a control flipped. */
+export interface Change {
+  readonly shorts?: readonly (readonly [NodeIndex, NodeIndex])[];
+  readonly open?: readonly BranchIndex[];
+  readonly set?: Readonly<Record<string, string>>;
+  /** Let relays, drivers and controllers settle again (default), or hold them where they are. */
+  readonly hold?: boolean;
+  /** Resistance figures: as drawn at 20 C, hot (insulation limit), or the lowest/highest end of each known range. */
+  readonly resistances?: "nominal" | "lowest" | "highest" | "hot";
+}
+
+export interface ChangedState extends SolvedState {
+  /** Current through each inserted short, in the order given. */
+  readonly shortCurrents: readonly Ampere[];
+}
+
+export interface PathQuery {
+  /** Roles that may be crossed. */
+  readonly through: readonly Role[];
+  /** Contacts count as they stand in the state ("as-is", default), or all closed. */
+  readonly contacts?: "as-is" | "closed";
+  readonly without?: readonly BranchIndex[];
+}
+
+export interface Analysis {
+  readonly network: Network;
+  /** The states that the drawing has, in the order of the design. */
+  readonly states: readonly SolvedState[];
+  state(name: StateName): SolvedState | undefined;
+  /** `parked` reached from `driving` by key-off (beside `parked` from all open). */
+  readonly parkedAfterDriving: SolvedState | undefined;
+  /** driving while plugged, stored while plugged: for single checks. */
+  readonly plugged: readonly SolvedState[];
+  /** Every two-position control flipped once (and every selector position), from the state it is flipped in. Lazy. */
+  readonly flipped: readonly SolvedState[];
+  /** This state solved again with its capacitors fully settled (for pre-charge checks). */
+  settledCapacitors(state: SolvedState): SolvedState;
+  solveChanged(state: SolvedState, change: Change): ChangedState;
+  readonly packs: readonly Pack[];
+  belonging(net: NetIndex): Belonging;
+  /** Two-point resistance, EMFs zero, conducting diodes closed. */
+  resistanceBetween(state: SolvedState, a: NodeIndex, b: NodeIndex): Ohm;
+  /** Nodes reachable from `from` in a state. */
+  reach(state: SolvedState, from: NodeIndex, query: PathQuery): ReadonlySet<NodeIndex>;
+  /** A shortest path as branches, or undefined. */
+  path(state: SolvedState, from: NodeIndex, to: NodeIndex, query: PathQuery): readonly Branch[] | undefined;
+  /** Figures that rest on an assumed wire length or size, by branch: the current or voltage depends on it noticeably. */
+  readonly approximate: readonly { readonly wire: string; readonly assumed: readonly ("length" | "size")[] }[];
+}

@@ -1,0 +1,196 @@
+/**
+ * The shape of a part kind and `definePart`, the one way to make one. A kind is data plus a few small pure
+ * functions; code outside core/parts asks this shape and never compares a kind's name.
+ */
+import type { Box, DisplayList, Point } from "../geometry/display.ts";
+import type { Ampere, Dimension, Millimetre, Ohm, Volt } from "../quantity/kinds.ts";
+import type { Condition } from "./condition.ts";
+import type { Element } from "./element.ts";
+
+/** One parameter of a kind. No `default`: unstated until someone states it. */
+export type ParameterSpec = {
+  readonly title: string;
+  /** One plain sentence: what it is and what it does to the vehicle. */
+  readonly explanation: string;
+  /** Where a person finds it: rating plate, data sheet, measurement. */
+  readonly where: string;
+  readonly default?: string;
+} & (
+  | { readonly dimension: Dimension; readonly least?: number; readonly most?: number; readonly whole?: boolean }
+  | { readonly choices: readonly string[] }
+  | { readonly text: true }
+  /** A list of "multiple:seconds" points, `2:100 s; 5:0.5 s`. */
+  | { readonly curve: true }
+);
+
+/** confirmed = present in the file; default = the kind's; unstated = absent without default; unknown = null in the file. */
+export type Statedness = "confirmed" | "default" | "unstated" | "unknown";
+
+/** A part's parameters, read: SI numbers, choices, texts. `undefined` where unstated or unknown. */
+export interface Values {
+  number(name: string): number | undefined;
+  choice(name: string): string | undefined;
+  text(name: string): string | undefined;
+  stated(name: string): Statedness;
+}
+
+export interface TerminalSpec {
+  readonly id: string;
+  /** The part needs it connected (`*` in the part list). */
+  readonly required: boolean;
+  /** stud: bolted power terminal; tab: spade or screw; pin: in a plug; lead: flying lead. */
+  readonly form: "stud" | "tab" | "pin" | "lead";
+  /** Row of a moulded plug or strip, for "neighbouring" (consecutive ids in one row). */
+  readonly row?: string;
+  readonly title: string;
+}
+
+/** Two terminals that carry a supply into (or out of) the part. */
+export interface SupplyPair {
+  readonly plus: string; readonly minus: string; readonly polarised: boolean;
+  /** input: the part consumes here; output: it delivers (charger, converter). */
+  readonly direction: "input" | "output";
+  /** Controller B+/B-, motor, converter input: the pair a main contactor must be able to open. */
+  readonly main: boolean;
+}
+
+/** A rating: the value at these terminals must stay within. `kind` names what is limited. */
+export interface Limit {
+  readonly parameter: string;
+  readonly kind: "voltage-across" | "voltage-least" | "current-through";
+  /** voltage: between these two; current: the current of this element. */
+  readonly a: string; readonly b: string;
+  readonly element?: string;
+  readonly value: Volt | Ampere | undefined;
+}
+
+/** One drawable view of a part (a contactor's contact, its coil). Every terminal lies in exactly one view. */
+export interface View {
+  readonly id: string;
+  readonly title: string;
+  readonly symbol: DisplayList;
+  /** Keep-out box for routing and overlap, around symbol and pins, before turning. */
+  readonly box: Box;
+  /** Where wires attach: multiples of 2.5 mm; `side` is the direction in which a wire leaves. */
+  readonly pins: readonly { readonly terminal: string; readonly x: Millimetre; readonly y: Millimetre; readonly side: "left" | "right" | "up" | "down" }[];
+  /** Where designation and values are written, and how they grow. */
+  readonly label: Point & { readonly anchor: "start" | "middle" | "end" };
+}
+
+/** The physical face: where the terminals are on the real thing, mm from its top left corner. */
+export interface Face {
+  readonly width: Millimetre; readonly height: Millimetre;
+  readonly terminals: Readonly<Record<string, Point & { readonly stud?: string }>>;
+  /** Moulded plugs: pin ids in order. */
+  readonly plugs: readonly { readonly id: string; readonly box: Box; readonly pitch: Millimetre; readonly pins: readonly string[] }[];
+  /** True while nobody has stated this part's own face: distances on it are then not checked for creepage. */
+  readonly byDefault: boolean;
+}
+
+/** What discrete part of a thing is in: contact positions, latches, enables. Compared by value. */
+export type PartState = Readonly<Record<string, string | number | boolean>>;
+
+/** What a part can see of the solved circuit while it settles. */
+export interface Sensed {
+  /** Volts from b to a (a minus b); 0 if either is not connected to anything. */
+  between(a: string, b: string): Volt;
+  /** Current through an element of this part, from a to b (a source's current is positive when it delivers). */
+  through(element: string): Ampere;
+  wired(terminal: string): boolean;
+  /** Volts of a terminal to chassis. */
+  volts(terminal: string): Volt;
+}
+
+export interface PartContext {
+  readonly values: Values;
+  readonly condition: Condition;
+  /** Position of this part's control, "" if it has none. */
+  readonly position: string;
+  readonly state: PartState;
+  readonly wired: (terminal: string) => boolean;
+  /** Continuous current of the motor on the controller's output, if the network found one. */
+  readonly motorCurrent: Ampere | undefined;
+}
+
+export interface PartKind {
+  readonly kind: string;
+  /** Class letter after IEC 81346-2. */
+  readonly letter: string;
+  readonly title: string;
+  /** Other names in the trade, for the search. */
+  readonly words: readonly string[];
+  readonly group: "sources" | "protection" | "switching" | "passive" | "drive" | "sensors" | "loads" | "connecting";
+  readonly explanation: string;
+  readonly parameters: Readonly<Record<string, ParameterSpec>>;
+  terminals(values: Values): readonly TerminalSpec[];
+  supplyPairs(values: Values): readonly SupplyPair[];
+  views(values: Values): readonly View[];
+  face(values: Values): Face;
+  /** The parts of the circuit in this condition and discrete state. Pure. The list has the same elements, in the same order, in every condition. */
+  circuit(context: PartContext): readonly Element[];
+  /** A control a person or the vehicle moves: its positions and where it stands in a condition. */
+  readonly control?: {
+    positions(values: Values): readonly string[];
+    at(condition: Condition, values: Values): string;
+    /** Two-position controls that are flipped once for shorts and polarity (switch, selector, key ...). */
+    readonly flip: boolean;
+  };
+  /** Discrete state before anything was ever energised. */
+  initial?(values: Values): PartState;
+  /** The discrete state that these voltages lead to. Iterated by core/circuit to a fixed point. */
+  settle?(context: PartContext, sensed: Sensed): PartState;
+  limits(values: Values): readonly Limit[];
+  /** Coils of this kind: for coil checks and labels. */
+  readonly coils?: (values: Values) => readonly CoilSpec[];
+  /** Contacts of this kind with their ratings. */
+  readonly contacts?: (values: Values) => readonly ContactSpec[];
+  /** What the part is to the checks; absent means none of these. */
+  readonly traits: Traits;
+  readonly notes: readonly string[];
+}
+
+export interface CoilSpec {
+  readonly element: string; readonly plus: string; readonly minus: string;
+  readonly nominal: Volt | undefined; readonly least: Volt | undefined; readonly most: Volt | undefined;
+  readonly pickUp: Volt | undefined; readonly dropOut: Volt | undefined;
+  readonly resistance: Ohm | undefined;
+  readonly suppression: string | undefined;
+}
+
+export interface ContactSpec {
+  readonly element: string; readonly a: string; readonly b: string;
+  readonly voltage: Volt | undefined; readonly continuous: Ampere | undefined;
+  readonly make: Ampere | undefined; readonly breaking: Ampere | undefined;
+  readonly voltageParameter: string; readonly continuousParameter: string;
+  readonly polarised: boolean | undefined;
+}
+
+/** Facts about a kind that checks need and that are not electrical elements. */
+export interface Traits {
+  /** controller, motor, converter, charger, lamp, pump, heater ...: counts as a load. */
+  readonly load?: boolean;
+  readonly battery?: boolean;
+  readonly controller?: boolean;
+  readonly motor?: boolean;
+  readonly converter?: boolean;
+  readonly charger?: boolean;
+  readonly inlet?: boolean;
+  /** Fuse or circuit-breaker, with its rating parameters. */
+  readonly device?: "fuse" | "breaker";
+  /** Opens the traction circuit without electricity. */
+  readonly disconnect?: boolean;
+  readonly emergencyStop?: boolean;
+  readonly key?: boolean;
+  readonly sensor?: boolean;
+  readonly throttle?: boolean;
+  readonly chassisPoint?: boolean;
+  readonly connector?: boolean;
+  readonly contactor?: boolean;
+  readonly monitor?: boolean;
+  readonly gauge?: boolean;
+}
+
+/** Checks a kind's own consistency when the catalogue is built (every terminal in exactly one view, unique ids). */
+export function definePart(kind: PartKind): PartKind {
+  return kind;
+}
