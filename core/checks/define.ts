@@ -10,8 +10,19 @@ export type Severity = "DANGER" | "WARNING" | "CAUTION" | "NOTICE";
 export const SEVERITIES: readonly Severity[] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
 
 export type Group =
-  | "connections" | "polarity" | "shorts" | "overcurrent" | "switching" | "precharge" | "coils" | "voltages"
-  | "shock" | "conductors" | "controls" | "charging" | "drawing";
+  | "connections"
+  | "polarity"
+  | "shorts"
+  | "overcurrent"
+  | "switching"
+  | "precharge"
+  | "coils"
+  | "voltages"
+  | "shock"
+  | "conductors"
+  | "controls"
+  | "charging"
+  | "drawing";
 
 /** Where on the drawing: ids only. Designations are looked up when the text is made. */
 export type Place =
@@ -29,9 +40,16 @@ export type Fact =
 export type Facts = Readonly<Record<string, Fact>>;
 
 /** Three sentences with {places}: what is so (figure and limit), why it hurts, what to do. */
-export interface Message { readonly title: string; readonly why: string; readonly mend: string }
+export interface Message {
+  readonly title: string;
+  readonly why: string;
+  readonly mend: string;
+}
 
-export interface Source { readonly text: string; readonly known: "seen" | "memory" | "calc" | "none" }
+export interface Source {
+  readonly text: string;
+  readonly known: "seen" | "memory" | "calc" | "none";
+}
 
 /** An edit that mends the finding: a pure function on the document, offered with one click, undone with one. */
 export interface Remedy {
@@ -99,6 +117,14 @@ export interface Check {
   /** Checks whose finding, touching one of this finding's places, is the root cause of this one. */
   readonly foldsUnder?: readonly string[];
   run(analysis: Analysis, report: Report): void;
+  /** A second look after every other check has run: for the one check that reports what the others lacked. */
+  runLast?(analysis: Analysis, earlier: readonly EarlierNotChecked[], report: Report): void;
+}
+
+/** What another check could not check. */
+export interface EarlierNotChecked {
+  readonly check: string;
+  readonly entry: NotChecked;
 }
 
 export function defineCheck(check: Check): Check {

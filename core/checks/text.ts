@@ -1,0 +1,79 @@
+/**
+ * Words, made last: fills the {places} of a message with facts. Designations and numbers are looked up here, so
+ * that a finding itself holds ids only and survives renaming.
+ */
+import { printQuantity } from "../quantity/print.ts";
+import type { Project } from "../project/document.ts";
+import type { Fact, Facts, MissingField, Place } from "./define.ts";
+
+/** Looks up designations and wire numbers of one document. */
+export class Names {
+  readonly #parts: ReadonlyMap<string, string>;
+  readonly #wires: ReadonlyMap<string, string>;
+  readonly #sheets: ReadonlyMap<string, string>;
+  readonly #enclosures: ReadonlyMap<string, string>;
+
+  constructor(project: Project) {
+    this.#parts = new Map(project.parts.map((part) => [part.id, part.designation]));
+    this.#wires = new Map(project.wires.map((wire) => [wire.id, wire.number]));
+    this.#sheets = new Map(project.sheets.map((sheet) => [sheet.id, sheet.name]));
+    this.#enclosures = new Map(project.enclosures.map((enclosure) => [enclosure.id, enclosure.name]));
+  }
+
+  part(id: string): string {
+    return this.#parts.get(id) ?? id;
+  }
+
+  wire(id: string): string {
+    return this.#wires.get(id) ?? id;
+  }
+
+  sheet(id: string): string {
+    return this.#sheets.get(id) ?? id;
+  }
+
+  /** "F1:1" for a terminal, "F1" for a part, "wire W12", "sheet 1". */
+  place(place: Place): string {
+    if ("part" in place)
+      return place.terminal === undefined ? this.part(place.part) : `${this.part(place.part)}:${place.terminal}`;
+    if ("wire" in place) return `wire ${this.wire(place.wire)}`;
+    return `sheet ${this.sheet(place.sheet)}`;
+  }
+
+  /** "F1.interrupting", "W12.length", "title.author": where someone fills in what is missing. */
+  missing(field: MissingField): string {
+    if ("part" in field) return `${this.part(field.part)}.${field.parameter}`;
+    if ("wire" in field) return `${this.wire(field.wire)}.${field.field}`;
+    if ("enclosure" in field) return `${this.#enclosures.get(field.enclosure) ?? field.enclosure}.${field.field}`;
+    return `title.${field.title}`;
+  }
+}
+
+/** Lists are cut after this many names, the rest counted: a sentence must stay readable. */
+const LONGEST_LIST = 6;
+
+function list(names: readonly string[]): string {
+  const shown =
+    names.length > LONGEST_LIST
+      ? [...names.slice(0, LONGEST_LIST - 1), `${names.length - LONGEST_LIST + 1} more`]
+      : names;
+  if (shown.length <= 1) return shown[0] ?? "";
+  return `${shown.slice(0, -1).join(", ")} and ${shown[shown.length - 1]}`;
+}
+
+export function printFact(fact: Fact, names: Names): string {
+  if (typeof fact === "string") return fact;
+  if ("dimension" in fact) return printQuantity(fact.value, fact.dimension);
+  if ("place" in fact) return names.place(fact.place);
+  if ("places" in fact) return list(fact.places.map((place) => names.place(place)));
+  return list(fact.states);
+}
+
+/** Fills every {place} of a text. Throws when a place has no fact: the harness for checks never lets that pass. */
+export function fill(text: string, facts: Facts, names: Names): string {
+  return text.replace(/\{([a-zA-Z0-9]+)\}/g, (_, key: string) => {
+    const fact = facts[key];
+    if (fact === undefined) throw new Error(`no fact for the place {${key}} in "${text}"`);
+    return printFact(fact, names);
+  });
+}
