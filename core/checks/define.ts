@@ -103,6 +103,10 @@ export type Redrawing = "splice" | "busbar" | "connector" | "contact" | "rename"
 export interface Check {
   readonly id: string;
   readonly group: Group;
+  /** Its name in plain words, e.g. "Supply the wrong way round". */
+  readonly title: string;
+  /** Two to four sentences: what it looks at, in which states, and what it cannot see. */
+  readonly about: string;
   readonly severities: readonly Severity[];
   readonly source: Source;
   /** "document": single fields of the document; "states": the solved circuit, never the bare wire graph. */
