@@ -1,0 +1,2 @@
+export const crooked   = { a:1,
+    b :2 }

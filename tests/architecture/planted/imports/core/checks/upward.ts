@@ -1,0 +1,1 @@
+export { here } from "../drawing/here.ts";

@@ -1,0 +1,1 @@
+export { here } from "../exchange/here.ts";

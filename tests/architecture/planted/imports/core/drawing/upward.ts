@@ -1,0 +1,1 @@
+export { here } from "../documents/here.ts";

@@ -1,0 +1,1 @@
+export { here } from "../starter/here.ts";

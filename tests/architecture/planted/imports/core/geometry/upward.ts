@@ -1,0 +1,1 @@
+export { here } from "../standards/here.ts";

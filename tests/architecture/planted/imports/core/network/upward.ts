@@ -1,0 +1,1 @@
+export { here } from "../layout/here.ts";

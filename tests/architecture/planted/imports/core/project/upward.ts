@@ -1,0 +1,1 @@
+export { here } from "../network/here.ts";

@@ -1,0 +1,1 @@
+export { b } from "./cycle-b.ts"; export const a = 1;

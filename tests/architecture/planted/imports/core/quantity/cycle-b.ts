@@ -1,0 +1,1 @@
+export { a } from "./cycle-a.ts"; export const b = 2;

@@ -1,0 +1,1 @@
+export { here } from "../geometry/here.ts";

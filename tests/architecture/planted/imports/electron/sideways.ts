@@ -1,0 +1,1 @@
+export { view } from "../renderer/view.ts";

@@ -1,0 +1,1 @@
+export { proof } from "../tests/proof.ts";

@@ -1,0 +1,2 @@
+export const now = Date.now();
+export const chance = Math.random();

@@ -1,0 +1,2 @@
+export const used = 1;
+export const nobodyUsesThis = 2;

@@ -1,0 +1,2 @@
+import { used } from "./core/part.ts";
+console.log(used);
