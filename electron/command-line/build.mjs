@@ -1,0 +1,75 @@
+/**
+ * Builds the command line into one file, if its sources are newer than what was built last.
+ * Run by itself: node electron/command-line/build.mjs
+ */
+import { createHash } from "node:crypto";
+import * as fs from "node:fs";
+import * as path from "node:path";
+import { fileURLToPath } from "node:url";
+
+const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
+const BUNDLE = path.join(ROOT, "dist/command-line.mjs");
+const STAMP = `${BUNDLE}.sources`;
+const SOURCES = ["core", "electron/command-line"];
+
+/** @param {string} folder @returns {string[]} */
+function sourceFiles(folder) {
+  return fs.readdirSync(folder, { recursive: true, withFileTypes: true }).flatMap((entry) => {
+    const name = path.join(entry.parentPath, entry.name);
+    return entry.isFile() && /\.(ts|json)$/.test(name) ? [name] : [];
+  });
+}
+
+/** @returns {string} which sources there are, how long and from when: a removed file counts as a change, too */
+function sourcesStamp() {
+  const hash = createHash("sha256");
+  const files = [
+    ...SOURCES.flatMap((folder) => sourceFiles(path.join(ROOT, folder))),
+    path.join(ROOT, "package-lock.json"),
+  ];
+  for (const file of files.sort()) {
+    const { size, mtimeMs } = fs.statSync(file);
+    hash.update(`${file}\0${size}\0${mtimeMs}\n`);
+  }
+  return hash.digest("hex");
+}
+
+/** @param {string} file @param {string | Uint8Array} content */
+function replace(file, content) {
+  const fresh = `${file}.${process.pid}.tmp`;
+  fs.writeFileSync(fresh, content);
+  fs.renameSync(fresh, file);
+}
+
+/**
+ * @param {(note: string) => void} note hears what is being done
+ * @returns {Promise<string>} the bundle's path
+ */
+export async function buildCommandLine(note) {
+  const stamp = sourcesStamp();
+  const known = fs.existsSync(BUNDLE) && fs.existsSync(STAMP) ? fs.readFileSync(STAMP, "utf8") : "";
+  if (known === stamp) return BUNDLE;
+  note("Building the command line ...");
+  const { build } = await import("esbuild");
+  const result = await build({
+    absWorkingDir: ROOT,
+    entryPoints: ["electron/command-line/main.ts"],
+    bundle: true,
+    write: false,
+    format: "esm",
+    platform: "node",
+    target: "node20",
+    logLevel: "silent",
+    legalComments: "none",
+  });
+  fs.mkdirSync(path.dirname(BUNDLE), { recursive: true });
+  // Two commands may build at the same time: each writes whole files, the stamp last.
+  for (const file of result.outputFiles) replace(BUNDLE, file.contents);
+  replace(STAMP, stamp);
+  return BUNDLE;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await buildCommandLine((note) => console.error(note));
+  console.error(`Built: ${path.relative(ROOT, BUNDLE)}`);
+}

@@ -1,0 +1,81 @@
+/** The findings of a drawing as a person reads them in a terminal window. What was not checked has its own heading and count. */
+import type { Analysis } from "../../core/circuit/analysis.ts";
+import type { CheckRun, Finding, NotCheckedItem } from "../../core/checks/finding.ts";
+import { Names } from "../../core/checks/text.ts";
+import type { Project } from "../../core/project/document.ts";
+import { wrap } from "./table.ts";
+
+const KNOWN: Readonly<Record<string, string>> = {
+  seen: "",
+  memory: " (from memory: confirm it)",
+  calc: " (calculated)",
+  none: "",
+};
+
+/** Said under every report: an empty list is no promise. */
+export const CAUTION =
+  "A drawing that passes is not proof of safety. The maker's data, local rules and a licensed or competent person come first.";
+
+function finding(item: Finding, names: Names): string {
+  const where = item.failure.where.map((place) => names.place(place)).join(", ");
+  const states = item.failure.states ?? [];
+  const lines = [`${item.severity}  ${where}  [${item.check.id}]`, wrap(item.title, "  ")];
+  if (states.length > 0) lines.push(wrap(`In: ${states.join(", ")}.`, "  "));
+  lines.push(wrap(`Why: ${item.why}`, "  "), wrap(`Mend: ${item.mend}`, "  "));
+  lines.push(wrap(`Source: ${item.source.text}${KNOWN[item.source.known] ?? ""}`, "  "));
+  if (item.accepted !== null) {
+    lines.push(wrap(`Accepted by ${item.accepted.who}, ${item.accepted.when}: ${item.accepted.why}`, "  "));
+  }
+  for (const under of item.folded) {
+    const at = under.failure.where.map((place) => names.place(place)).join(", ");
+    lines.push(wrap(`Follows from it: ${under.failure.severity} ${under.check.id} at ${at}`, "  "));
+  }
+  return lines.join("\n");
+}
+
+function notChecked(items: readonly NotCheckedItem[], names: Names): string {
+  const byCheck = new Map<string, NotCheckedItem[]>();
+  for (const item of items) byCheck.set(item.check, [...(byCheck.get(item.check) ?? []), item]);
+  const blocks = [...byCheck].map(([check, list]) => {
+    const lines = list.map((item) => {
+      const where = item.where.map((place) => names.place(place)).join(", ");
+      const missing = item.missing.map((field) => names.missing(field)).join(", ");
+      return wrap(
+        `${where === "" ? "" : `${where}: `}${item.why}${missing === "" ? "" : ` Fill in ${missing}.`}`,
+        "    ",
+      );
+    });
+    return [`  ${check} (${list.length})`, ...lines].join("\n");
+  });
+  return blocks.join("\n");
+}
+
+/** The closing line of counts, as in `check --json`. */
+export function countsLine(run: CheckRun): string {
+  const { counts } = run;
+  const words = (["DANGER", "WARNING", "CAUTION", "NOTICE"] as const).map((word) => `${counts[word]} ${word}`);
+  return `${words.join(", ")}, ${counts.accepted} accepted; ${counts.notChecked} not checked; ${counts.passed} passed; ${counts.doesNotApply} do not apply.`;
+}
+
+/** The whole report, without a newline at its end. */
+export function checkReport(name: string, project: Project, analysis: Analysis, run: CheckRun): string {
+  const names = new Names(project);
+  const states = analysis.states.map((state) => state.name).join(", ");
+  const open = run.findings.filter((item) => item.accepted === null);
+  const accepted = run.findings.filter((item) => item.accepted !== null);
+  const blocks = [
+    wrap(`${name}: ${project.parts.length} parts, ${project.wires.length} wires.`, ""),
+    wrap(`Solved in: ${states}.`, ""),
+    `\nFindings (${open.length})\n`,
+    ...(open.length === 0 ? ["  None."] : open.map((item) => `${finding(item, names)}\n`)),
+  ];
+  if (accepted.length > 0) {
+    blocks.push(`\nAccepted (${accepted.length})\n`, ...accepted.map((item) => `${finding(item, names)}\n`));
+  }
+  blocks.push(`\nNot checked (${run.notChecked.length})\n`);
+  blocks.push(
+    run.notChecked.length === 0 ? "  Nothing: every check had what it needed." : notChecked(run.notChecked, names),
+  );
+  blocks.push("", wrap(countsLine(run), ""), wrap(CAUTION, ""));
+  return blocks.join("\n");
+}

@@ -1,0 +1,50 @@
+/** draw FILE --out DIR: one picture a sheet. */
+import * as path from "node:path";
+import { drawSheet } from "../../../core/drawing/sheet.ts";
+import { toSvg } from "../../../core/drawing/svg.ts";
+import type { Project } from "../../../core/project/document.ts";
+import { makeFolder, writeWhole } from "../files.ts";
+import { openProject } from "../open-project.ts";
+import { Refusal } from "../refusal.ts";
+import type { Verb } from "../verb.ts";
+
+/** "02-power-side": the sheet's place in the set and its name, in letters that every file system takes. */
+export function sheetFileName(index: number, name: string): string {
+  const plain = name
+    .normalize("NFKD")
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, 60);
+  const place = String(index + 1).padStart(2, "0");
+  return plain === "" ? place : `${place}-${plain}`;
+}
+
+/** File name and content of each sheet. */
+export function drawSheets(project: Project): { readonly name: string; readonly text: string }[] {
+  return project.sheets.map((sheet, index) => ({
+    name: `${sheetFileName(index, sheet.name)}.svg`,
+    text: toSvg(drawSheet(project, sheet.id), {}),
+  }));
+}
+
+export const draw: Verb = {
+  name: "draw",
+  does: "the sheets as SVG files",
+  accepts: { files: ["FILE"], options: { out: "DIR" }, needed: ["out"], switches: ["svg", "pdf"] },
+  run(given) {
+    if (given.has("pdf")) throw new Refusal("draw --pdf is not built yet. Write draw --svg.");
+    const [name = ""] = given.files;
+    const out = given.needed("out");
+    const project = openProject(name);
+    if (project.sheets.length === 0) throw new Refusal(`${name}: it has no sheet to draw. Add one.`);
+    const sheets = drawSheets(project);
+    makeFolder(out);
+    const written = sheets.map((sheet) => {
+      const file = path.join(out, sheet.name);
+      writeWhole(file, sheet.text);
+      return file;
+    });
+    return { text: written.join("\n"), exit: 0 };
+  },
+};
