@@ -1,0 +1,281 @@
+/**
+ * Voltages and currents of a network whose contacts stand still: ohmic branches, sources, and elements whose curve has
+ * corners (see pieces.ts). The corners are found by iteration from the pieces of the predecessor state, each step an
+ * elimination (see elimination.ts).
+ */
+import type { Element } from "../parts/element.ts";
+import type { Ohm } from "../quantity/kinds.ts";
+import { addExactly, Elimination } from "./elimination.ts";
+import { Curves, POWER_BELOW_MINIMUM, POWER_ON, POWER_WEAK_FEED } from "./pieces.ts";
+import { Settling } from "./settling.ts";
+
+export interface ElectricalSolution {
+  /** By node, to chassis; NaN = island without path to chassis. */
+  readonly volts: Float64Array;
+  /** By branch, a to b; for source and limited-source positive when it delivers out of a. */
+  readonly currents: Float64Array;
+  /** By branch, numbered as in pieces.ts; the start of the next state. */
+  readonly pieces: Int8Array;
+  /** By branch: 1 where it conducts (closed, on, ohmic, delivering). */
+  readonly conducting: Uint8Array;
+  /** Eliminations and substitutions taken. */
+  readonly iterations: number;
+  /** False if no fixed point was found within the bound; the figures are then those of the last step. */
+  readonly converged: boolean;
+}
+
+/** What resistance questions need of a solution: small-signal conductances, with EMFs zero and pieces held. */
+interface Held {
+  readonly conductance: Float64Array;
+  diagonal: Float64Array | undefined;
+}
+
+/** Rounds of "what each constant-power branch draws" before one is switched off. */
+const PORT_ROUNDS = 60;
+
+export class ElectricalSolver {
+  private readonly branchCount: number;
+  private readonly a: Int32Array;
+  private readonly b: Int32Array;
+  private readonly partOf: Int32Array | undefined;
+  private readonly nodeCount: number;
+  private readonly held = new WeakMap<ElectricalSolution, Held>();
+  private work: Work | undefined;
+  /** The solution whose resistances the elimination now holds. */
+  private question: ElectricalSolution | undefined;
+
+  /**
+   * Topology only; ordering and pattern are found at the first question. `a[i]`, `b[i]` = ends of branch i; node 0 =
+   * chassis. `partOf` (part number of each branch, -1 for wires) says which element a `follows` means; without it the
+   * nearest branch of that name is taken.
+   */
+  constructor(nodeCount: number, a: Int32Array, b: Int32Array, partOf?: Int32Array) {
+    this.nodeCount = nodeCount;
+    this.branchCount = a.length;
+    this.a = a;
+    this.b = b;
+    this.partOf = partOf;
+  }
+
+  /**
+   * Solves the network. `elements` are parallel to the branches; contacts, drivers and enables stand as given.
+   * `start`: pieces of the predecessor state. Capacitors are open unless `capacitorVolts` gives their voltage (by branch).
+   */
+  solve(
+    elements: readonly Element[],
+    start?: Int8Array,
+    capacitorVolts?: ReadonlyMap<number, number>,
+  ): ElectricalSolution {
+    this.work ??= new Work(new Elimination(this.nodeCount, this.a, this.b), this.branchCount);
+    const { curves, settling, elimination } = this.work;
+    curves.load(elements, start, capacitorVolts);
+    settling.begin();
+    this.question = undefined;
+    const converged = curves.portCount === 0 ? settling.settle() : this.supplyPorts(elements, this.work);
+
+    const volts = new Float64Array(this.nodeCount);
+    const currents = new Float64Array(this.branchCount);
+    const x = settling.finish(currents);
+    for (let n = 0; n < this.nodeCount; n++) {
+      const k = elimination.position[n]!;
+      volts[n] = elimination.grounded[k]! === 1 ? x[k]! : NaN;
+    }
+    const pieces = curves.piece.slice();
+    const conducting = new Uint8Array(this.branchCount);
+    for (let e = 0; e < this.branchCount; e++) {
+      if (curves.conductance[e]! > 0 || curves.current[e]! !== 0) conducting[e] = 1;
+      const type = elements[e]!.type;
+      if (type === "source" || type === "limited-source") currents[e] = 0 - currents[e]!;
+    }
+    const solution = { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
+    this.held.set(solution, { conductance: this.smallSignal(elements, curves, settling), diagonal: undefined });
+    return solution;
+  }
+
+  /**
+   * Constant power is a current that depends on the voltage: P/v. Starting from no load and drawing more from round to
+   * round, the voltages only fall, towards the highest operating point that there is; where there is none the port is
+   * switched off. Each round solves its port against the rest of the network exactly (Thevenin equivalent), so one
+   * port alone needs one round.
+   */
+  private supplyPorts(elements: readonly Element[], work: Work): boolean {
+    const { curves, settling } = work;
+    const ports = curves.ports.subarray(0, curves.portCount);
+    const off = new Set<number>();
+    let settled = true;
+    for (;;) {
+      for (const e of ports) curves.current[e] = 0;
+      settled = settling.settle();
+      let worst = -1;
+      for (const e of ports) {
+        const element = elements[e]!;
+        if (element.type !== "power-port" || off.has(e)) continue;
+        const dark = !settling.joined(e) || settling.voltsAcross(e) < element.minimum || settling.voltsAcross(e) <= 0;
+        curves.piece[e] = dark ? POWER_BELOW_MINIMUM : POWER_ON;
+      }
+      let done = false;
+      for (let round = 0; round < PORT_ROUNDS && !done && worst < 0; round++) {
+        let change = 0;
+        let weakest = Infinity;
+        let loudest = -1;
+        for (const e of ports) {
+          const element = elements[e]!;
+          if (element.type !== "power-port" || curves.piece[e] !== POWER_ON) continue;
+          const power = this.powerOf(elements, e, element.power, element.follows, element.efficiency, settling);
+          const v = settling.voltsAcross(e);
+          const ohms = settling.resistanceAcross(e);
+          const open = v + ohms * curves.current[e]!;
+          const root = open * open - 4 * ohms * power;
+          const loaded = root >= 0 ? (open + Math.sqrt(root)) / 2 : 0;
+          if (loaded < element.minimum || loaded <= 0) {
+            const health = loaded / Math.max(element.minimum, Number.MIN_VALUE);
+            if (health < weakest) {
+              weakest = health;
+              worst = e;
+            }
+            continue;
+          }
+          const next = power / loaded;
+          const step = Math.abs(next - curves.current[e]!) / Math.max(next, Number.MIN_VALUE);
+          if (step > change) {
+            change = step;
+            loudest = e;
+          }
+          curves.current[e] = next;
+        }
+        if (worst >= 0) break;
+        if (change < 1e-13) {
+          done = true;
+          break;
+        }
+        if (round === PORT_ROUNDS - 1) worst = loudest;
+        else settled = settling.settle();
+      }
+      if (worst < 0) break;
+      off.add(worst);
+      curves.piece[worst] = POWER_WEAK_FEED;
+    }
+    return settled;
+  }
+
+  private powerOf(
+    elements: readonly Element[],
+    port: number,
+    power: number | undefined,
+    follows: string | undefined,
+    efficiency: number,
+    settling: Settling,
+  ): number {
+    if (follows === undefined) return Math.max(power ?? 0, 0);
+    const e = this.followed(elements, port, follows);
+    if (e < 0) return 0;
+    const type = elements[e]!.type;
+    const taken = settling.voltsAcross(e) * settling.currentThrough(e);
+    const delivered = type === "source" || type === "limited-source" ? -taken : taken;
+    return Math.max(delivered, 0) / efficiency;
+  }
+
+  private followed(elements: readonly Element[], port: number, name: string): number {
+    for (let away = 1; away < elements.length; away++) {
+      for (const e of [port - away, port + away]) {
+        if (elements[e]?.name === name && this.partOf?.[e] === this.partOf?.[port]) return e;
+      }
+    }
+    return -1;
+  }
+
+  /**
+   * Conductances for resistance questions: pieces held, EMFs zero. Where the held piece is flat, a source at its limit
+   * counts with its own resistance, a port that draws current with what it draws per volt.
+   */
+  private smallSignal(elements: readonly Element[], curves: Curves, settling: Settling): Float64Array {
+    const conductance = curves.conductance.slice();
+    for (let e = 0; e < this.branchCount; e++) {
+      const current = curves.current[e]!;
+      if (current === 0) continue;
+      const element = elements[e]!;
+      if (element.type === "limited-source" || (element.type === "current-port" && current < 0)) {
+        conductance[e] = 1 / Math.max(element.resistance, 1e-6);
+      } else {
+        const v = settling.voltsAcross(e);
+        conductance[e] = v * current > 0 ? current / v : 0;
+      }
+    }
+    return conductance;
+  }
+
+  private ask(solution: ElectricalSolution): Held {
+    const held = this.held.get(solution);
+    if (held === undefined) throw new RangeError("the solution belongs to another solver");
+    if (this.question !== solution) {
+      this.work!.elimination.factor(held.conductance);
+      this.work!.settling.forget();
+      this.question = solution;
+    }
+    return held;
+  }
+
+  /** Two-point resistance with EMFs zero and pieces held; Infinity where nothing joins the two. */
+  resistanceBetween(solution: ElectricalSolution, a: number, b: number): Ohm {
+    this.ask(solution);
+    const elimination = this.work!.elimination;
+    const { high, low, x } = this.work!.scratch();
+    const i = elimination.position[a]!;
+    const j = elimination.position[b]!;
+    if (elimination.island[i] !== elimination.island[j]) return Infinity;
+    if (i === j) return 0;
+    addExactly(high, low, i, 1);
+    addExactly(high, low, j, -1);
+    elimination.solve(high, low, x, 0);
+    return x[i]! - x[j]!;
+  }
+
+  /**
+   * Two-point resistance from node `s` to every node, by node; Infinity where nothing joins them. One substitution,
+   * plus the diagonal of the inverse once per solution. Right to 1e-14 of the resistance from `s` to chassis.
+   */
+  resistancesFrom(solution: ElectricalSolution, s: number): Float64Array {
+    const held = this.ask(solution);
+    const elimination = this.work!.elimination;
+    held.diagonal ??= elimination.inverseDiagonal();
+    const { high, low, x } = this.work!.scratch();
+    const i = elimination.position[s]!;
+    addExactly(high, low, i, 1);
+    elimination.solve(high, low, x, 0);
+    const result = new Float64Array(this.nodeCount);
+    for (let n = 0; n < this.nodeCount; n++) {
+      const k = elimination.position[n]!;
+      const joined = elimination.island[k] === elimination.island[i];
+      result[n] = joined ? Math.max(held.diagonal[i]! + held.diagonal[k]! - 2 * x[k]!, 0) : Infinity;
+    }
+    result[s] = 0;
+    return result;
+  }
+}
+
+/** Arrays that live as long as the topology. */
+class Work {
+  readonly curves: Curves;
+  readonly settling: Settling;
+  readonly elimination: Elimination;
+  readonly high: Float64Array;
+  readonly low: Float64Array;
+  readonly x: Float64Array;
+
+  constructor(elimination: Elimination, branchCount: number) {
+    this.elimination = elimination;
+    this.curves = new Curves(branchCount);
+    this.settling = new Settling(elimination, this.curves);
+    this.high = new Float64Array(elimination.size + 1);
+    this.low = new Float64Array(elimination.size + 1);
+    this.x = new Float64Array(elimination.size + 1);
+  }
+
+  /** The three arrays, emptied, for a question about resistance. */
+  scratch(): Pick<this, "high" | "low" | "x"> {
+    this.high.fill(0);
+    this.low.fill(0);
+    this.x.fill(0);
+    return this;
+  }
+}

@@ -1,0 +1,86 @@
+/** Minimum-degree ordering: which node of a network to eliminate next so that few new entries appear. */
+
+export interface Ordering {
+  /** Nodes (1..nodeCount-1, the chassis is never eliminated) in order of elimination. */
+  readonly order: Int32Array;
+  /** For each step, the nodes that are still there and joined to the node eliminated. */
+  readonly columns: readonly (readonly number[])[];
+}
+
+/** Ties go to the node touched last, then to the lowest number: the order depends on the input alone. */
+export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Array): Ordering {
+  const adjacent: number[][] = Array.from({ length: nodeCount }, () => []);
+  for (let e = 0; e < a.length; e++) {
+    const i = a[e]!;
+    const j = b[e]!;
+    if (i === 0 || j === 0 || i === j) continue;
+    adjacent[i]!.push(j);
+    adjacent[j]!.push(i);
+  }
+  const mark = new Int32Array(nodeCount);
+  let stamp = 0;
+  for (let i = 1; i < nodeCount; i++) {
+    const list = adjacent[i]!;
+    stamp++;
+    let kept = 0;
+    for (const j of list) {
+      if (mark[j] === stamp) continue;
+      mark[j] = stamp;
+      list[kept++] = j;
+    }
+    list.length = kept;
+  }
+
+  // Nodes wait in chains by degree; a node moves to another chain as its degree changes.
+  const head = new Int32Array(nodeCount + 1).fill(-1);
+  const next = new Int32Array(nodeCount).fill(-1);
+  const previous = new Int32Array(nodeCount).fill(-1);
+  const degree = new Int32Array(nodeCount);
+  const insert = (node: number): void => {
+    const d = adjacent[node]!.length;
+    degree[node] = d;
+    const first = head[d]!;
+    next[node] = first;
+    previous[node] = -1;
+    if (first >= 0) previous[first] = node;
+    head[d] = node;
+  };
+  const remove = (node: number): void => {
+    const before = previous[node]!;
+    const after = next[node]!;
+    if (before >= 0) next[before] = after;
+    else head[degree[node]!] = after;
+    if (after >= 0) previous[after] = before;
+  };
+  for (let i = nodeCount - 1; i >= 1; i--) insert(i);
+
+  const order = new Int32Array(nodeCount - 1);
+  const columns: number[][] = new Array<number[]>(nodeCount - 1);
+  let lowest = 0;
+  for (let k = 0; k < nodeCount - 1; k++) {
+    while (head[lowest]! < 0) lowest++;
+    const node = head[lowest]!;
+    remove(node);
+    order[k] = node;
+    const neighbours = adjacent[node]!;
+    columns[k] = neighbours;
+    for (const i of neighbours) {
+      remove(i);
+      const list = adjacent[i]!;
+      stamp++;
+      mark[i] = stamp;
+      mark[node] = stamp;
+      let kept = 0;
+      for (const j of list) {
+        if (j === node) continue;
+        mark[j] = stamp;
+        list[kept++] = j;
+      }
+      list.length = kept;
+      for (const j of neighbours) if (mark[j] !== stamp) list.push(j);
+      insert(i);
+      lowest = Math.min(lowest, degree[i]!);
+    }
+  }
+  return { order, columns };
+}

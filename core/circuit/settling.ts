@@ -1,0 +1,251 @@
+/**
+ * Finds the pieces (see pieces.ts) in which all elements agree with the voltages they lead to. No curve falls, so the
+ * solution is the lowest point of a convex function of the node voltages (the co-content of Millar, Philosophical
+ * Magazine 42, 1951). Each step solves the network for the pieces held; where that leaves some piece too far behind,
+ * the step is cut to the lowest point along its direction, which is found exactly, corner by corner. The function
+ * falls with every step, so no set of pieces can come round again.
+ */
+import { addExactly, type Elimination } from "./elimination.ts";
+import type { Curves } from "./pieces.ts";
+
+/** A piece counts as held while its voltage is off by this part of the largest voltage. */
+const SLACK = 1e-13;
+const LONGEST_WAY = 500;
+
+export class Settling {
+  iterations = 0;
+  private readonly elimination: Elimination;
+  private readonly curves: Curves;
+  private readonly x: Float64Array;
+  private readonly next: Float64Array;
+  private readonly high: Float64Array;
+  private readonly low: Float64Array;
+  private readonly factored: Float64Array;
+  private fresh = true;
+  private started = false;
+  private corners = new Float64Array(16);
+
+  constructor(elimination: Elimination, curves: Curves) {
+    const length = elimination.size + 1;
+    this.elimination = elimination;
+    this.curves = curves;
+    this.x = new Float64Array(length);
+    this.next = new Float64Array(length);
+    this.high = new Float64Array(length);
+    this.low = new Float64Array(length);
+    this.factored = new Float64Array(curves.conductance.length);
+  }
+
+  /** Starts anew, after the curves were loaded. */
+  begin(): void {
+    this.iterations = 0;
+    this.started = false;
+    this.x.fill(0);
+    if (this.corners.length < 2 * this.curves.bentCount) this.corners = new Float64Array(2 * this.curves.bentCount);
+  }
+
+  /** The elimination was used for something else meanwhile. */
+  forget(): void {
+    this.fresh = true;
+  }
+
+  /** From where it stands to the fixed point; false if that was not reached within the bound. */
+  settle(): boolean {
+    const { curves, x, next } = this;
+    const slack = SLACK * curves.scale;
+    for (let step = 0; step < LONGEST_WAY; step++) {
+      const pushed = this.substitute();
+      if (pushed === 0 && this.agrees(slack)) {
+        x.set(next);
+        this.started = true;
+        return true;
+      }
+      const along = this.started ? this.lowestAlong(pushed) : 1;
+      this.started = true;
+      this.advance(along, slack);
+    }
+    return false;
+  }
+
+  /** Voltages for the pieces held, into `next`. */
+  private substitute(): number {
+    const { elimination, curves, high, low, next } = this;
+    const { from, to } = elimination;
+    const { conductance, emf, current } = curves;
+    this.factor();
+    high.fill(0);
+    low.fill(0);
+    for (let e = 0; e < from.length; e++) {
+      const injected = conductance[e]! * emf[e]! - current[e]!;
+      if (injected === 0) continue;
+      addExactly(high, low, from[e]!, injected);
+      addExactly(high, low, to[e]!, -injected);
+    }
+    next.set(this.x);
+    this.iterations++;
+    return elimination.solve(high, low, next, 10 * curves.scale + 1000);
+  }
+
+  private factor(): void {
+    const { conductance } = this.curves;
+    const { factored } = this;
+    let same = !this.fresh;
+    for (let e = 0; same && e < factored.length; e++) same = factored[e] === conductance[e];
+    if (same) return;
+    factored.set(conductance);
+    this.elimination.factor(conductance);
+    this.fresh = false;
+  }
+
+  private agrees(slack: number): boolean {
+    const { curves, next } = this;
+    const { from, to } = this.elimination;
+    for (let q = 0; q < curves.bentCount; q++) {
+      const e = curves.bent[q]!;
+      if (curves.pieceAt(q, next[from[e]!]! - next[to[e]!]!, slack) !== curves.piece[e]) return false;
+    }
+    return true;
+  }
+
+  /** Moves the part `along` of the way to `next` and takes the pieces there; on a corner, the one that lies ahead. */
+  private advance(along: number, slack: number): void {
+    const { curves, x, next } = this;
+    const { from, to } = this.elimination;
+    for (let q = 0; q < curves.bentCount; q++) {
+      const e = curves.bent[q]!;
+      const i = from[e]!;
+      const j = to[e]!;
+      const volts = x[i]! - x[j]!;
+      const way = next[i]! - next[j]! - volts;
+      const ahead = along === 1 ? 0 : Math.sign(way) * slack;
+      curves.hold(q, curves.pieceAt(q, volts + along * way + ahead, 0));
+    }
+    if (along === 1) x.set(next);
+    else for (let k = 0; k < x.length; k++) x[k]! += along * (next[k]! - x[k]!);
+  }
+
+  /** Part of the way to `next`, at most 1, at which the co-content stops falling. */
+  private lowestAlong(pushed: number): number {
+    const { curves, x, next } = this;
+    const { from, to } = this.elimination;
+    let stiffness = 0;
+    for (let e = 0; e < from.length; e++) {
+      const i = from[e]!;
+      const j = to[e]!;
+      const way = next[i]! - x[i]! - (next[j]! - x[j]!);
+      stiffness += curves.conductance[e]! * way * way;
+    }
+    const slopeAt = (t: number): number => {
+      let slope = stiffness * (t - 1) - pushed;
+      for (let q = 0; q < curves.bentCount; q++) {
+        const e = curves.bent[q]!;
+        const i = from[e]!;
+        const j = to[e]!;
+        const way = next[i]! - x[i]! - (next[j]! - x[j]!);
+        if (way !== 0) slope += way * curves.beyondPiece(q, x[i]! - x[j]! + t * way);
+      }
+      return slope;
+    };
+    let upper = slopeAt(1);
+    if (!(upper > 0)) return 1;
+    const corners = this.cornersAlong();
+    let low = 0;
+    let lower = slopeAt(0);
+    let high = 1;
+    let first = 0;
+    let last = corners.length;
+    while (first < last) {
+      const middle = (first + last) >> 1;
+      const slope = slopeAt(corners[middle]!);
+      if (slope > 0) {
+        high = corners[middle]!;
+        upper = slope;
+        last = middle;
+      } else {
+        low = corners[middle]!;
+        lower = slope;
+        first = middle + 1;
+      }
+    }
+    if (!(lower < 0)) return low > 0 ? low : high;
+    return low + ((high - low) * -lower) / (upper - lower);
+  }
+
+  private cornersAlong(): Float64Array {
+    const { curves, corners, x, next } = this;
+    const { from, to } = this.elimination;
+    let count = 0;
+    for (let q = 0; q < curves.bentCount; q++) {
+      const e = curves.bent[q]!;
+      const volts = x[from[e]!]! - x[to[e]!]!;
+      const way = next[from[e]!]! - next[to[e]!]! - volts;
+      if (way === 0) continue;
+      const end = curves.corners(q, corners, count);
+      for (let c = count; c < end; c++) {
+        const t = (corners[c]! - volts) / way;
+        if (t > 0 && t < 1) corners[count++] = t;
+      }
+    }
+    return corners.subarray(0, count).sort();
+  }
+
+  /** Volts of a minus volts of b of branch `e`, where it now stands. */
+  voltsAcross(e: number): number {
+    return this.x[this.elimination.from[e]!]! - this.x[this.elimination.to[e]!]!;
+  }
+
+  /** Current from a to b of branch `e`, where it now stands. */
+  currentThrough(e: number): number {
+    const { conductance, emf, current } = this.curves;
+    return conductance[e]! * (this.voltsAcross(e) - emf[e]!) + current[e]!;
+  }
+
+  /** Whether conductance joins the ends of branch `e`. */
+  joined(e: number): boolean {
+    const { island, from, to } = this.elimination;
+    return island[from[e]!] === island[to[e]!];
+  }
+
+  /** Resistance of the rest of the network, pieces held, between the ends of branch `e`. */
+  resistanceAcross(e: number): number {
+    const { elimination, high, low, next } = this;
+    const i = elimination.from[e]!;
+    const j = elimination.to[e]!;
+    high.fill(0);
+    low.fill(0);
+    next.fill(0);
+    addExactly(high, low, i, 1);
+    addExactly(high, low, j, -1);
+    elimination.solve(high, low, next, 0);
+    return next[i]! - next[j]!;
+  }
+
+  /**
+   * Currents by branch (a to b) into `currents`; returns the voltages by position. The voltages at the ends of a joint
+   * agree in nearly all digits, so their difference leaves a current that is off by (1e-16 of the volts) / resistance.
+   * What the nodes then lack is sent through the network once more and added.
+   */
+  finish(currents: Float64Array): Float64Array {
+    const { elimination, curves, high, low, next, x } = this;
+    const { from, to } = elimination;
+    const { conductance, emf, current } = curves;
+    this.substitute();
+    x.set(next);
+    high.fill(0);
+    low.fill(0);
+    for (let e = 0; e < from.length; e++) {
+      const i = from[e]!;
+      const j = to[e]!;
+      const through = conductance[e]! * (x[i]! - x[j]! - emf[e]!) + current[e]!;
+      currents[e] = through;
+      if (through === 0) continue;
+      addExactly(high, low, i, -through);
+      addExactly(high, low, j, through);
+    }
+    next.fill(0);
+    elimination.solve(high, low, next, 0);
+    for (let e = 0; e < from.length; e++) currents[e]! += conductance[e]! * (next[from[e]!]! - next[to[e]!]!);
+    for (let k = 0; k < x.length; k++) x[k]! += next[k]!;
+    return x;
+  }
+}
