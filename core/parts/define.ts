@@ -18,7 +18,10 @@ export type ParameterSpec = {
 } & (
   | { readonly dimension: Dimension; readonly least?: number; readonly most?: number; readonly whole?: boolean }
   | { readonly choices: readonly string[] }
-  | { readonly text: true }
+  /** Either of several dimensions, as another parameter decides: the unit must be written. */
+  | { readonly either: readonly Dimension[] }
+  /** Free text; `refuse` says in one sentence what is wrong with it, undefined when nothing is. */
+  | { readonly text: true; readonly refuse?: (text: string) => string | undefined }
   /** A list of "multiple:seconds" points, `2:100 s; 5:0.5 s`. */
   | { readonly curve: true }
 );
@@ -47,7 +50,9 @@ export interface TerminalSpec {
 
 /** Two terminals that carry a supply into (or out of) the part. */
 export interface SupplyPair {
-  readonly plus: string; readonly minus: string; readonly polarised: boolean;
+  readonly plus: string;
+  readonly minus: string;
+  readonly polarised: boolean;
   /** input: the part consumes here; output: it delivers (charger, converter). */
   readonly direction: "input" | "output";
   /** Controller B+/B-, motor, converter input: the pair a main contactor must be able to open. */
@@ -59,7 +64,8 @@ export interface Limit {
   readonly parameter: string;
   readonly kind: "voltage-across" | "voltage-least" | "current-through";
   /** voltage: between these two; current: the current of this element. */
-  readonly a: string; readonly b: string;
+  readonly a: string;
+  readonly b: string;
   readonly element?: string;
   readonly value: Volt | Ampere | undefined;
 }
@@ -72,22 +78,36 @@ export interface View {
   /** Keep-out box for routing and overlap, around symbol and pins, before turning. */
   readonly box: Box;
   /** Where wires attach: multiples of 2.5 mm; `side` is the direction in which a wire leaves. */
-  readonly pins: readonly { readonly terminal: string; readonly x: Millimetre; readonly y: Millimetre; readonly side: "left" | "right" | "up" | "down" }[];
+  readonly pins: readonly {
+    readonly terminal: string;
+    readonly x: Millimetre;
+    readonly y: Millimetre;
+    readonly side: "left" | "right" | "up" | "down";
+  }[];
   /** Where designation and values are written, and how they grow. */
   readonly label: Point & { readonly anchor: "start" | "middle" | "end" };
 }
 
 /** The physical face: where the terminals are on the real thing, mm from its top left corner. */
 export interface Face {
-  readonly width: Millimetre; readonly height: Millimetre;
+  readonly width: Millimetre;
+  readonly height: Millimetre;
   readonly terminals: Readonly<Record<string, Point & { readonly stud?: string }>>;
   /** Moulded plugs: pin ids in order. */
-  readonly plugs: readonly { readonly id: string; readonly box: Box; readonly pitch: Millimetre; readonly pins: readonly string[] }[];
+  readonly plugs: readonly {
+    readonly id: string;
+    readonly box: Box;
+    readonly pitch: Millimetre;
+    readonly pins: readonly string[];
+  }[];
   /** True while nobody has stated this part's own face: distances on it are then not checked for creepage. */
   readonly byDefault: boolean;
 }
 
-/** What discrete part of a thing is in: contact positions, latches, enables. Compared by value. */
+/**
+ * What discrete part of a thing is in: contact positions, latches, enables. Compared by value. The key `remark`, where
+ * present, holds a sentence that the solved state repeats about the part ("cannot start on this feed").
+ */
 export type PartState = Readonly<Record<string, string | number | boolean>>;
 
 /** What a part can see of the solved circuit while it settles. */
@@ -110,6 +130,8 @@ export interface PartContext {
   readonly wired: (terminal: string) => boolean;
   /** Continuous current of the motor on the controller's output, if the network found one. */
   readonly motorCurrent: Ampere | undefined;
+  /** What a battery serves, as the network found it where nobody stated it. */
+  readonly duty?: "traction" | "auxiliary";
 }
 
 export interface PartKind {
@@ -150,18 +172,28 @@ export interface PartKind {
 }
 
 export interface CoilSpec {
-  readonly element: string; readonly plus: string; readonly minus: string;
-  readonly nominal: Volt | undefined; readonly least: Volt | undefined; readonly most: Volt | undefined;
-  readonly pickUp: Volt | undefined; readonly dropOut: Volt | undefined;
+  readonly element: string;
+  readonly plus: string;
+  readonly minus: string;
+  readonly nominal: Volt | undefined;
+  readonly least: Volt | undefined;
+  readonly most: Volt | undefined;
+  readonly pickUp: Volt | undefined;
+  readonly dropOut: Volt | undefined;
   readonly resistance: Ohm | undefined;
   readonly suppression: string | undefined;
 }
 
 export interface ContactSpec {
-  readonly element: string; readonly a: string; readonly b: string;
-  readonly voltage: Volt | undefined; readonly continuous: Ampere | undefined;
-  readonly make: Ampere | undefined; readonly breaking: Ampere | undefined;
-  readonly voltageParameter: string; readonly continuousParameter: string;
+  readonly element: string;
+  readonly a: string;
+  readonly b: string;
+  readonly voltage: Volt | undefined;
+  readonly continuous: Ampere | undefined;
+  readonly make: Ampere | undefined;
+  readonly breaking: Ampere | undefined;
+  readonly voltageParameter: string;
+  readonly continuousParameter: string;
   readonly polarised: boolean | undefined;
 }
 
@@ -190,7 +222,123 @@ export interface Traits {
   readonly gauge?: boolean;
 }
 
-/** Checks a kind's own consistency when the catalogue is built (every terminal in exactly one view, unique ids). */
+const FINISH_WHERE = "Look at the terminal: a boot, a cap or a sleeve covers all of its metal, or it does not.";
+
+/** Highest count that a kind without a stated limit is asked for. */
+const COUNT_MOST = 32;
+
+const finishOf = (title: string, explanation: string): ParameterSpec => ({
+  title,
+  explanation,
+  where: FINISH_WHERE,
+  choices: ["bare", "booted"],
+});
+
+/** Values that hold the defaults, changed in one place: enough to ask a kind for its terminals. */
+function valuesWith(parameters: PartKind["parameters"], changes: Readonly<Record<string, string>>): Values {
+  const text = (name: string): string | undefined =>
+    Object.hasOwn(changes, name) ? changes[name] : parameters[name]?.default;
+  return {
+    number: (name) => {
+      const number = Number.parseFloat(text(name) ?? "");
+      return Number.isFinite(number) ? number : undefined;
+    },
+    choice: text,
+    text,
+    stated: (name) => (Object.hasOwn(changes, name) ? "confirmed" : text(name) === undefined ? "unstated" : "default"),
+  };
+}
+
+/** Every choice and the largest of every count, one at a time: what may call for further terminals. */
+function variants(parameters: PartKind["parameters"]): readonly Values[] {
+  const changes: Record<string, string>[] = [{}];
+  for (const [name, spec] of Object.entries(parameters)) {
+    if ("choices" in spec) changes.push(...spec.choices.map((word) => ({ [name]: word })));
+    else if ("dimension" in spec && spec.dimension === "count") {
+      changes.push({ [name]: String(spec.most ?? COUNT_MOST) });
+    }
+  }
+  return changes.map((change) => valuesWith(parameters, change));
+}
+
+/** Every terminal that the kind can have, whatever its parameters say. */
+function everyTerminal(kind: PartKind): readonly string[] {
+  const ids = variants(kind.parameters).flatMap((values) => kind.terminals(values).map((terminal) => terminal.id));
+  return [...new Set(ids)];
+}
+
+const drawsPower = (kind: PartKind): boolean => {
+  const values = valuesWith(kind.parameters, {});
+  return (
+    kind.traits.load === true ||
+    kind.coils !== undefined ||
+    kind.supplyPairs(values).some((pair) => pair.direction === "input")
+  );
+};
+
+/** `finish`, `finish-TERMINAL` for each terminal, `alwaysOn` for what draws power. */
+function sharedParameters(kind: PartKind): Readonly<Record<string, ParameterSpec>> {
+  return {
+    ...(drawsPower(kind)
+      ? {
+          alwaysOn: {
+            title: "Always on",
+            explanation: "Says that this part is meant to stay supplied while the vehicle is parked.",
+            where: "Your own decision.",
+            choices: ["no", "yes"],
+          },
+        }
+      : {}),
+    finish: finishOf("Finish of the terminals", "Whether the terminals are bare metal or covered by boots."),
+    ...Object.fromEntries(
+      everyTerminal(kind).map((id) => [
+        `finish-${id}`,
+        finishOf(`Finish of ${id}`, "Whether this terminal is bare metal or covered by a boot, where it differs."),
+      ]),
+    ),
+  };
+}
+
+/**
+ * What contradicts itself in a kind with these values, one sentence each; empty when all is well: double ids, a
+ * terminal in no view or in two, a pin of a view, a supply pair, a limit, a coil, a contact or a plug of the face that
+ * names no terminal.
+ */
+export function contradictions(kind: PartKind, values: Values): readonly string[] {
+  const found: string[] = [];
+  const ids = kind.terminals(values).map((terminal) => terminal.id);
+  const known = new Set(ids);
+  if (known.size !== ids.length) found.push(`${kind.kind} has two terminals of one name`);
+  const drawn = kind.views(values).flatMap((view) => view.pins.map((pin) => pin.terminal));
+  for (const id of ids) {
+    const times = drawn.filter((terminal) => terminal === id).length;
+    if (times !== 1) found.push(`terminal ${id} of ${kind.kind} lies in ${String(times)} views instead of one`);
+    if (!/^[A-Za-z0-9+-]{1,20}$/.test(id)) found.push(`terminal ${id} of ${kind.kind} is not a terminal name`);
+  }
+  const viewIds = kind.views(values).map((view) => view.id);
+  if (new Set(viewIds).size !== viewIds.length) found.push(`${kind.kind} has two views of one name`);
+  const face = kind.face(values);
+  const named: readonly (readonly [string, readonly string[]])[] = [
+    ["a view", drawn],
+    ["a supply pair", kind.supplyPairs(values).flatMap((pair) => [pair.plus, pair.minus])],
+    ["a limit", kind.limits(values).flatMap((limit) => [limit.a, limit.b])],
+    ["a coil", kind.coils?.(values).flatMap((coil) => [coil.plus, coil.minus]) ?? []],
+    ["the face", [...Object.keys(face.terminals), ...face.plugs.flatMap((plug) => plug.pins)]],
+  ];
+  for (const [what, terminals] of named) {
+    for (const id of terminals) {
+      if (!known.has(id)) found.push(`${what} of ${kind.kind} names ${id}, which is no terminal of it`);
+    }
+  }
+  return found;
+}
+
+/**
+ * Makes a kind: adds the parameters that all kinds share and looks for contradictions in it as it stands by default.
+ * Throws on one: that is a mistake in the kind's own file.
+ */
 export function definePart(kind: PartKind): PartKind {
-  return kind;
+  const found = contradictions(kind, valuesWith(kind.parameters, {}));
+  if (found.length > 0) throw new Error(found.join("; "));
+  return { ...kind, parameters: { ...kind.parameters, ...sharedParameters(kind) } };
 }
