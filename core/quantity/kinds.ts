@@ -27,6 +27,19 @@ export type Millimetre = Kind<"mm">;
 
 /** What a typed text is expected to be. "size" is a conductor's cross-section (gauge or mm2). */
 export type Dimension =
-  | "voltage" | "current" | "resistance" | "power" | "energy" | "capacitance" | "inductance"
-  | "length" | "size" | "time" | "charge" | "temperature" | "temperature-difference" | "torque"
-  | "ratio" | "count";
+  | "voltage"
+  | "current"
+  | "resistance"
+  | "power"
+  | "energy"
+  | "capacitance"
+  | "inductance"
+  | "length"
+  | "size"
+  | "time"
+  | "charge"
+  | "temperature"
+  | "temperature-difference"
+  | "torque"
+  | "ratio"
+  | "count";
