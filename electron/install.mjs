@@ -19,7 +19,7 @@ function lockHash() {
 }
 
 /** @returns {boolean} whether what is installed is what the lock file names */
-function installed() {
+export function installed() {
   return existsSync(STAMP) && readFileSync(STAMP, "utf8").trim() === lockHash();
 }
 

@@ -6,7 +6,8 @@ import { spawn } from "node:child_process";
 import { readFileSync, rmSync } from "node:fs";
 import * as path from "node:path";
 import { fileURLToPath } from "node:url";
-import { ensureInstalled } from "../electron/install.mjs";
+import { ensureInstalled, installed } from "../electron/install.mjs";
+import { closing } from "./architecture/closing.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 const TALLY = path.join(ROOT, ".cache/tally.json");
@@ -16,13 +17,14 @@ const TALLY = path.join(ROOT, ".cache/tally.json");
  * @property {string} name
  * @property {string[]} command script and arguments for node
  * @property {boolean} [counted] its tests are counted one by one, through the tally
+ * @property {boolean} [quiet] what it prints matters only when it fails
  */
 
 /** @type {Stage[]} */
 const STAGES = [
   { name: "format", command: ["tests/architecture/format.mjs"] },
   { name: "lint", command: ["tests/architecture/lint.mjs"] },
-  { name: "types", command: ["node_modules/typescript/bin/tsc", "-b", "tsconfig.json", "--verbose"] },
+  { name: "types", command: ["node_modules/typescript/bin/tsc", "-b", "tsconfig.json", "--verbose"], quiet: true },
   { name: "imports", command: ["tests/architecture/imports.mjs"] },
   { name: "unused", command: ["tests/architecture/unused.mjs"] },
   {
@@ -38,13 +40,13 @@ const STAGES = [
 ];
 
 /**
- * @param {Stage} stage
+ * @param {readonly string[]} command
  * @returns {Promise<{ ok: boolean, output: string, seconds: number }>}
  */
-function run(stage) {
+function run(command) {
   const begun = process.hrtime.bigint();
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, stage.command, {
+    const child = spawn(process.execPath, command, {
       cwd: ROOT,
       env: { ...process.env, LOOMWRIGHT_TALLY: TALLY, FORCE_COLOR: "0", NO_COLOR: "1" },
       stdio: ["ignore", "pipe", "pipe"],
@@ -62,7 +64,7 @@ function run(stage) {
   });
 }
 
-/** @returns {{ passed: number, failed: number, skipped: { name: string, reason: string }[] } | undefined} */
+/** @returns {import("./architecture/closing.mjs").Tally | undefined} */
 function readTally() {
   try {
     return JSON.parse(readFileSync(TALLY, "utf8"));
@@ -87,39 +89,19 @@ function chosen() {
 async function main() {
   const stages = chosen();
   if (stages === undefined) return 2;
-  let passed = 0;
-  let failed = 0;
-  /** @type {{ name: string, reason: string }[]} */
-  const skipped = [];
-
-  if (!ensureInstalled()) {
-    console.log("The packages could not be installed, so no stage was run.");
-    console.log("0 passed, 1 failed, 0 skipped");
-    return 1;
-  }
+  if (!ensureInstalled()) console.log("The packages could not be installed, so no stage was run.");
+  /** @type {import("./architecture/closing.mjs").StageResult[]} */
+  const results = [];
   rmSync(TALLY, { force: true });
-  for (const stage of stages) {
-    const { ok, output, seconds } = await run(stage);
-    console.log(`== ${stage.name}: ${ok ? "passed" : "FAILED"} in ${seconds.toFixed(1)} s`);
-    const tally = stage.counted === true ? readTally() : undefined;
-    if (!ok || stage.counted === true || stage.name !== "types") console.log(output);
-    if (stage.counted !== true) {
-      if (ok) passed += 1;
-      else failed += 1;
-      continue;
-    }
-    passed += tally?.passed ?? 0;
-    failed += tally?.failed ?? 0;
-    skipped.push(...(tally?.skipped ?? []));
-    const ran = (tally?.passed ?? 0) + (tally?.failed ?? 0);
-    if (ran === 0) {
-      console.log(`${stage.name}: ran no test`);
-      failed += 1;
-    } else if (!ok && tally?.failed === 0) failed += 1;
+  for (const { name, command, counted = false, quiet = false } of installed() ? stages : []) {
+    const { ok, output, seconds } = await run(command);
+    console.log(`== ${name}: ${ok ? "passed" : "FAILED"} in ${seconds.toFixed(1)} s`);
+    if (!ok || !quiet) console.log(output);
+    results.push({ name, ok, counted, tally: counted ? readTally() : undefined });
   }
-  for (const { name, reason } of skipped) console.log(`skipped: ${name}: ${reason}`);
-  console.log(`${passed} passed, ${failed} failed, ${skipped.length} skipped`);
-  return failed === 0 ? 0 : 1;
+  const { lines, exit } = closing(results);
+  for (const line of lines) console.log(line);
+  return exit;
 }
 
 process.exitCode = await main();

@@ -17,13 +17,14 @@ export default class Tally {
     const skipped = [];
     for (const module of modules) {
       if (module.errors().length > 0) failed += 1;
+      const withoutNote = module.state() === "failed" ? "the set-up before it failed" : REASON_MISSING;
       for (const suite of module.children.allSuites()) if (suite.errors().length > 0) failed += 1;
       for (const test of module.children.allTests()) {
         const result = test.result();
         if (result.state === "passed") passed += 1;
         else if (result.state === "failed") failed += 1;
         else {
-          const reason = result.state === "skipped" ? (result.note ?? REASON_MISSING) : "it was never started";
+          const reason = result.state !== "skipped" ? "it was never started" : (result.note ?? withoutNote);
           skipped.push({ name: `${module.relativeModuleId}: ${test.fullName}`, reason });
         }
       }
