@@ -24,16 +24,20 @@ export interface NetworkPart {
   /** First branch of this part and how many it has: the same in every condition. */
   readonly firstBranch: BranchIndex;
   readonly branchCount: number;
+  /** Set where the kind could not say what this part is electrically: it is treated as open. */
+  readonly trouble?: string;
 }
 
 /** One wire between two terminals. Joints (50 uohm each end) are included. */
 export interface Conductor {
   readonly wire: Wire;
   readonly branch: BranchIndex;
-  readonly a: NodeIndex; readonly b: NodeIndex;
+  readonly a: NodeIndex;
+  readonly b: NodeIndex;
   readonly area: SquareMetre | undefined;
   /** At 20 C, and at the insulation's limit (70 C if unstated). */
-  readonly cold: Ohm; readonly hot: Ohm;
+  readonly cold: Ohm;
+  readonly hot: Ohm;
   /** What was assumed for want of data: figures that depend on this wire are approximate. */
   readonly assumed: readonly ("length" | "size")[];
 }
@@ -41,7 +45,8 @@ export interface Conductor {
 /** A branch of the network: a wire, a part's element, or a leak that the network adds. */
 export interface Branch {
   readonly index: BranchIndex;
-  readonly a: NodeIndex; readonly b: NodeIndex;
+  readonly a: NodeIndex;
+  readonly b: NodeIndex;
   readonly part?: NetworkPart;
   readonly conductor?: Conductor;
   /** Role and name; `element` in a given condition comes from `elementsIn`. */

@@ -1,0 +1,228 @@
+/**
+ * The analysis of a drawing: every operating state solved, and the questions that checks and studies ask of them. The
+ * states are solved at once; everything else when it is first asked, and kept.
+ */
+import { buildNetwork, positionOf } from "../network/build.ts";
+import type { KindLookup } from "../network/build.ts";
+import type { Branch, NetIndex, Network, NodeIndex } from "../network/network.ts";
+import type { Condition, StateName } from "../parts/condition.ts";
+import type { Project } from "../project/document.ts";
+import type { Ohm } from "../quantity/kinds.ts";
+import type { Analysis, Belonging, Change, ChangedState, Pack, PathQuery, SolvedState } from "./analysis.ts";
+import { Belongings } from "./belonging.ts";
+import { Bench } from "./bench.ts";
+import { CONDITIONS, isBuiltIn, PRECHARGED_PART, PREDECESSORS, statesOf } from "./conditions.ts";
+import { findPacks } from "./packs.ts";
+import type { Packs } from "./packs.ts";
+import { path, reach } from "./paths.ts";
+import { hold, settle } from "./settle.ts";
+import type { HeldVolts, Start } from "./settle.ts";
+import { Solved } from "./solved.ts";
+
+/** Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. */
+export function analyse(project: Project, lookup?: KindLookup): Analysis {
+  return new DrawingAnalysis(buildNetwork(project, lookup));
+}
+
+class DrawingAnalysis implements Analysis {
+  readonly network: Network;
+  readonly states: readonly Solved[];
+  readonly #bench: Bench;
+  readonly #byName = new Map<StateName, Solved>();
+  readonly #settledCapacitors = new WeakMap<Solved, Solved>();
+  readonly #shorted = new Map<string, Bench>();
+  #packs: Packs | undefined;
+  #belongings: Belongings | undefined;
+  #parkedAfterDriving: Solved | undefined;
+  #plugged: readonly Solved[] | undefined;
+  #flipped: readonly Solved[] | undefined;
+
+  constructor(network: Network) {
+    this.network = network;
+    this.#bench = Bench.of(network);
+    const start: Start = { partStates: this.#bench.initial() };
+    for (const name of statesOf(network)) {
+      const before = PREDECESSORS[name];
+      this.#byName.set(
+        name,
+        this.#solve(name, CONDITIONS[name], before === undefined ? start : this.#from(before, start)),
+      );
+    }
+    for (const { name, from, set } of network.project.states) {
+      const base = this.#byName.get(from);
+      const condition = base?.condition ?? (isBuiltIn(from) ? CONDITIONS[from] : undefined);
+      if (condition === undefined || this.#byName.has(name)) continue;
+      const own = { ...condition, state: name, set: { ...condition.set, ...set } };
+      this.#byName.set(name, this.#solve(name, own, base ?? start));
+    }
+    this.states = [...this.#byName.values()];
+  }
+
+  state(name: StateName): Solved | undefined {
+    return this.#byName.get(name);
+  }
+
+  get parkedAfterDriving(): Solved | undefined {
+    const driving = this.state("driving");
+    if (driving === undefined) return undefined;
+    return (this.#parkedAfterDriving ??= this.#solve("parked after driving", CONDITIONS.parked, driving));
+  }
+
+  get plugged(): readonly Solved[] {
+    return (this.#plugged ??= (["driving", "stored"] as const).flatMap((name) => {
+      const state = this.state(name);
+      const condition = { ...CONDITIONS[name], mains: "plugged" } as const;
+      if (state === undefined || !this.#moved(CONDITIONS[name], condition)) return [];
+      return [this.#solve(`${name} while plugged in`, condition, state)];
+    }));
+  }
+
+  get flipped(): readonly Solved[] {
+    return (this.#flipped ??= this.states.flatMap((state) =>
+      this.network.parts.flatMap((part) => {
+        const { control } = part.kind;
+        if (control?.flip !== true) return [];
+        const now = positionOf(part, state.condition);
+        return control
+          .positions(part.values)
+          .filter((position) => position !== now)
+          .map((position) => {
+            const condition = { ...state.condition, set: { ...state.condition.set, [part.part.id]: position } };
+            return this.#solve(`${state.name} with ${part.part.designation} ${position}`, condition, state);
+          });
+      }),
+    ));
+  }
+
+  settledCapacitors(state: SolvedState): Solved {
+    const own = mine(state);
+    if (own.settled.held.size === 0) return own;
+    let settled = this.#settledCapacitors.get(own);
+    if (settled === undefined) {
+      settled = new Solved(own.name, own.bench, settle(own.bench, own.condition, own.start));
+      this.#settledCapacitors.set(own, settled);
+    }
+    return settled;
+  }
+
+  solveChanged(state: SolvedState, change: Change): ChangedState {
+    const own = mine(state);
+    const bench = this.#changed(together(own.bench.change, change));
+    const condition =
+      change.set === undefined ? own.condition : { ...own.condition, set: { ...own.condition.set, ...change.set } };
+    const solve = change.hold === true ? hold : settle;
+    // A new topology numbers its branches alike, with the shorts behind: earlier pieces stay a good start.
+    return new Solved(own.name, bench, solve(bench, condition, own.start, own.settled.held));
+  }
+
+  get packs(): readonly Pack[] {
+    return (this.#packs ??= findPacks(this.#bench)).packs;
+  }
+
+  get supplies(): readonly Pack[] {
+    return (this.#packs ??= findPacks(this.#bench)).supplies;
+  }
+
+  belonging(net: NetIndex): Belonging {
+    this.#belongings ??= new Belongings(this.states, [...this.packs, ...this.supplies]);
+    return this.#belongings.of(net);
+  }
+
+  resistanceBetween(state: SolvedState, a: NodeIndex, b: NodeIndex): Ohm {
+    return mine(state).resistanceBetween(a, b);
+  }
+
+  reach(state: SolvedState, from: NodeIndex, query: PathQuery): ReadonlySet<NodeIndex> {
+    return reach(this.network, state, from, query);
+  }
+
+  path(state: SolvedState, from: NodeIndex, to: NodeIndex, query: PathQuery): readonly Branch[] | undefined {
+    return path(this.network, state, from, to, query);
+  }
+
+  get approximate(): Analysis["approximate"] {
+    return this.network.conductors
+      .filter(({ assumed }) => assumed.length > 0)
+      .map(({ wire, assumed }) => ({ wire: wire.id, assumed }));
+  }
+
+  #from(name: StateName, start: Start): Solved | Start {
+    return this.#byName.get(name) ?? start;
+  }
+
+  #solve(name: StateName, condition: Condition, from: Solved | Start): Solved {
+    const bench = this.#bench;
+    const start = from instanceof Solved ? from.start : from;
+    const across = (volts: (index: number) => number): HeldVolts =>
+      new Map(bench.capacitors.map((index) => [index, volts(index)]));
+    if (condition.capacitors === "steady" || bench.capacitors.length === 0) {
+      return new Solved(name, bench, settle(bench, condition, start));
+    }
+    if (condition.capacitors === "empty")
+      return new Solved(
+        name,
+        bench,
+        settle(
+          bench,
+          condition,
+          start,
+          across(() => 0),
+        ),
+      );
+    const kept = across((index) => (from instanceof Solved ? voltsAcross(from, index) : 0));
+    const settled = settle(bench, condition, start, kept);
+    if (condition.capacitors === "kept") return new Solved(name, bench, settled);
+    // Steady voltage with the contacts as they stand before the bus has charged, and the stated part of it.
+    const first = new Solved(name, bench, settled);
+    const steady = new Solved(name, bench, hold(bench, condition, first.start));
+    const part = new Map(
+      [...settled.held.keys()].map((index) => [index, PRECHARGED_PART * voltsAcross(steady, index)]),
+    );
+    return new Solved(name, bench, settle(bench, condition, first.start, part));
+  }
+
+  /** Does any control stand elsewhere in these two conditions? */
+  #moved(a: Condition, b: Condition): boolean {
+    return this.network.parts.some(
+      (part) => positionOf(part, a) !== positionOf(part, b) || part.kind.traits.charger === true,
+    );
+  }
+
+  /** The bench with a change; a topology with shorts is kept, as the same shorts are looked at in state after state. */
+  #changed(change: Change): Bench {
+    if (change.shorts === undefined || change.shorts.length === 0) return this.#bench.changed(change);
+    const key = change.shorts.map(([a, b]) => `${a}-${b}`).join(" ");
+    let shorted = this.#shorted.get(key);
+    if (shorted === undefined) {
+      shorted = this.#bench.changed({ shorts: change.shorts });
+      const [oldest] = this.#shorted.keys();
+      if (this.#shorted.size >= KEPT_TOPOLOGIES && oldest !== undefined) this.#shorted.delete(oldest);
+      this.#shorted.set(key, shorted);
+    }
+    return this.#bench.changed(change, shorted);
+  }
+}
+
+/** Topologies with shorts that are kept: some 100 kB each on a vehicle of 300 parts. */
+const KEPT_TOPOLOGIES = 256;
+
+/** A change on top of an earlier one. */
+function together(earlier: Change, later: Change): Change {
+  return {
+    ...earlier,
+    ...later,
+    shorts: [...(earlier.shorts ?? []), ...(later.shorts ?? [])],
+    open: [...(earlier.open ?? []), ...(later.open ?? [])],
+  };
+}
+
+function mine(state: SolvedState): Solved {
+  if (!(state instanceof Solved)) throw new TypeError("this state was not solved by this analysis");
+  return state;
+}
+
+function voltsAcross(state: Solved, branch: number): number {
+  const { a, b } = state.bench;
+  const volts = state.between(a[branch] ?? 0, b[branch] ?? 0);
+  return Number.isNaN(volts) ? 0 : volts;
+}

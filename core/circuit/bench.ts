@@ -1,0 +1,159 @@
+/**
+ * The bench a drawing is solved on: its network, one numeric solver (ordering done once for all states), and what is
+ * different from the drawing as it stands (branches opened, shorts added, another end of a resistance's range).
+ */
+import { ElementsChanged, sameState } from "../network/elements.ts";
+import { initialState, OTHER_LEAK, positionOf } from "../network/build.ts";
+import type { BranchIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import type { Condition } from "../parts/condition.ts";
+import type { PartState } from "../parts/define.ts";
+import type { Element } from "../parts/element.ts";
+import type { Ampere } from "../quantity/kinds.ts";
+import type { Change } from "./analysis.ts";
+import { ElectricalSolver } from "./electrical.ts";
+import { motorCurrents } from "./motor-current.ts";
+
+/** A bolted short: as little as a bolted joint, IEC 60909 takes it as zero; a finite figure keeps the matrix positive. */
+export const BOLTED = 1e-6;
+
+export interface Assembly {
+  /** Parallel to the branches of the network, then one for each short. */
+  readonly elements: Element[];
+  /** Parts that could not say what they are in this condition, and why. */
+  readonly troubles: ReadonlyMap<NetworkPart, string>;
+}
+
+export class Bench {
+  readonly network: Network;
+  readonly solver: ElectricalSolver;
+  /** Parts with a discrete state that follows the circuit. */
+  readonly settling: readonly NetworkPart[];
+  /** Branches that are capacitors, whatever the condition. */
+  readonly capacitors: readonly BranchIndex[];
+  readonly a: Int32Array;
+  readonly b: Int32Array;
+  /** What is different from the drawing as it stands. */
+  readonly change: Change;
+  readonly #fixed: readonly (Element | undefined)[];
+  readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
+  readonly #known: Map<NetworkPart, PartState[]>;
+  readonly #open: ReadonlySet<BranchIndex>;
+  readonly #ends: "nominal" | "lowest" | "highest" | "hot";
+
+  private constructor(network: Network, change: Change, base: Bench | undefined, shorted: Bench | undefined) {
+    this.network = network;
+    this.change = change;
+    const shorts = change.shorts ?? [];
+    const sameTopology = shorted ?? (shorts.length === 0 ? base : undefined);
+    this.a = sameTopology?.a ?? ends(network, shorts, 0);
+    this.b = sameTopology?.b ?? ends(network, shorts, 1);
+    this.solver =
+      sameTopology?.solver ?? new ElectricalSolver(network.nodeCount, this.a, this.b, parts(network, shorts.length));
+    this.settling =
+      base?.settling ?? network.parts.filter(({ kind, trouble }) => kind.settle !== undefined && trouble === undefined);
+    this.capacitors =
+      base?.capacitors ?? network.branches.filter(({ role }) => role === "capacitor").map(({ index }) => index);
+    this.#motorCurrents = base ? base.#motorCurrents : motorCurrents(network);
+    this.#known = base ? base.#known : new Map<NetworkPart, PartState[]>();
+    this.#open = new Set(change.open ?? []);
+    this.#ends = change.resistances ?? "nominal";
+    const sameFixed = base !== undefined && base.#ends === this.#ends && shorts.length === 0;
+    this.#fixed = sameFixed ? base.#fixed : fixedElements(network, this.#ends === "hot", shorts.length);
+  }
+
+  static of(network: Network): Bench {
+    return new Bench(network, {}, undefined, undefined);
+  }
+
+  /** The same drawing with a change; `shorted` = an earlier bench with the same shorts, whose solver is used again. */
+  changed(change: Change, shorted?: Bench): Bench {
+    return new Bench(this.network, change, this, shorted);
+  }
+
+  /** Part states before anything was ever energised. */
+  initial(): readonly PartState[] {
+    return this.network.parts.map((part) => this.intern(part, initialState(part.kind, part.values)));
+  }
+
+  /** States equal by value become one object, so that "unchanged" is "identical". */
+  intern(part: NetworkPart, state: PartState): PartState {
+    let known = this.#known.get(part);
+    if (known === undefined) this.#known.set(part, (known = []));
+    const same = known.find((candidate) => sameState(candidate, state));
+    if (same !== undefined) return same;
+    known.push(state);
+    return state;
+  }
+
+  context(part: NetworkPart, condition: Condition, state: PartState) {
+    return { condition, position: positionOf(part, condition), state, motorCurrent: this.#motorCurrents.get(part) };
+  }
+
+  assemble(condition: Condition, states: readonly PartState[]): Assembly {
+    const elements = this.#fixed.slice() as Element[];
+    const troubles = new Map<NetworkPart, string>();
+    for (const part of this.network.parts) {
+      const trouble = part.trouble ?? this.place(elements, part, condition, states[part.index] ?? {});
+      if (trouble !== undefined) troubles.set(part, trouble);
+    }
+    for (const index of this.#open) {
+      const branch = this.network.branches[index];
+      if (branch?.part === undefined && branch !== undefined) elements[index] = opened(branch.name, branch.role);
+    }
+    return { elements, troubles };
+  }
+
+  /** Puts one part's elements in their places. Returns why it could not, in which case the part is open. */
+  place(elements: Element[], part: NetworkPart, condition: Condition, state: PartState): string | undefined {
+    let trouble: string | undefined;
+    let own: readonly Element[];
+    try {
+      own = this.network.elementsIn(part, this.context(part, condition, state));
+    } catch (cause) {
+      if (!(cause instanceof Error)) throw cause;
+      trouble = cause instanceof ElementsChanged ? cause.message : `${part.kind.kind}: ${cause.message}`;
+      own = this.network.branches
+        .slice(part.firstBranch, part.firstBranch + part.branchCount)
+        .map(({ name, role }) => opened(name, role));
+    }
+    for (let i = 0; i < own.length; i += 1) {
+      const index = part.firstBranch + i;
+      const element = own[i];
+      if (element === undefined) continue;
+      elements[index] = this.#open.has(index) ? opened(element.name, element.role) : this.#atEnd(element);
+    }
+    return trouble;
+  }
+
+  #atEnd(element: Element): Element {
+    if (this.#ends !== "lowest" && this.#ends !== "highest") return element;
+    if ((element.type !== "resistance" && element.type !== "source") || element.range === undefined) return element;
+    return { ...element, resistance: element.range[this.#ends === "lowest" ? 0 : 1] };
+  }
+}
+
+function ends(network: Network, shorts: readonly (readonly [NodeIndex, NodeIndex])[], side: 0 | 1): Int32Array {
+  const own = network.branches.map((branch) => (side === 0 ? branch.a : branch.b));
+  return Int32Array.from([...own, ...shorts.map((short) => short[side])]);
+}
+
+/** Part of each branch, -1 for what belongs to none. */
+function parts(network: Network, shorts: number): Int32Array {
+  const own = network.branches.map(({ part }) => part?.index ?? -1);
+  return Int32Array.from([...own, ...Array.from({ length: shorts }, () => -1)]);
+}
+
+function opened(name: string, role: Element["role"]): Element {
+  return { type: "contact", name, a: "", b: "", role, closed: false, resistance: 1, movedBy: "none" };
+}
+
+/** Wires, the network's own leaks and shorts: the same in every condition. */
+function fixedElements(network: Network, hot: boolean, shorts: number): readonly (Element | undefined)[] {
+  const own = network.branches.map(({ part, conductor, role, name }): Element | undefined => {
+    if (part !== undefined) return undefined;
+    const resistance = conductor === undefined ? OTHER_LEAK : hot ? conductor.hot : conductor.cold;
+    return { type: "resistance", name, a: "", b: "", role, resistance };
+  });
+  const short: Element = { type: "resistance", name: "short", a: "", b: "", role: "conductor", resistance: BOLTED };
+  return [...own, ...Array.from({ length: shorts }, () => short)];
+}

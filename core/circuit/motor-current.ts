@@ -1,0 +1,61 @@
+/** Which motor a controller drives: the one its output studs reach through conductors, contacts, protection and shunts. */
+import type { Network, NetworkPart } from "../network/network.ts";
+import { CHASSIS_NODE } from "../network/network.ts";
+import { PACK_ROLES } from "../network/strings.ts";
+import { neighbours } from "./paths.ts";
+import type { Ampere } from "../quantity/kinds.ts";
+
+/**
+ * Continuous current of the motors on each controller's output: several in parallel add up. A controller is absent
+ * where no motor is reached or one of those reached states no continuous current.
+ */
+export function motorCurrents(network: Network): ReadonlyMap<NetworkPart, Ampere> {
+  const currents = new Map<NetworkPart, Ampere>();
+  const motorAt = new Map<number, NetworkPart>();
+  for (const part of network.parts) {
+    if (part.kind.traits.motor !== true) continue;
+    for (const { id } of part.terminals) if (id !== "case") motorAt.set(part.nodes.get(id) ?? CHASSIS_NODE, part);
+  }
+  if (motorAt.size === 0) return currents;
+  for (const part of network.parts) {
+    if (part.kind.traits.controller !== true) continue;
+    const motors = motorsOf(network, part, motorAt);
+    const each = motors.map(({ values }) => values.number("currentContinuous"));
+    if (each.length > 0 && each.every((current) => current !== undefined)) {
+      currents.set(
+        part,
+        each.reduce((sum, current) => sum + current, 0),
+      );
+    }
+  }
+  return currents;
+}
+
+/** Motors reached from the output studs: power studs that carry no supply. */
+export function motorsOf(
+  network: Network,
+  controller: NetworkPart,
+  motorAt: ReadonlyMap<number, NetworkPart>,
+): readonly NetworkPart[] {
+  const supplies = new Set(controller.kind.supplyPairs(controller.values).flatMap(({ plus, minus }) => [plus, minus]));
+  const supplyNets = new Set(
+    [...supplies, "M+"].map((id) => network.netOfNode[controller.nodes.get(id) ?? CHASSIS_NODE]),
+  );
+  const queue = controller.terminals
+    .filter(({ id, form }) => form === "stud" && !supplies.has(id) && id !== "M+")
+    .map(({ id }) => controller.nodes.get(id) ?? CHASSIS_NODE);
+  const seen = new Set(queue);
+  const found = new Set<NetworkPart>();
+  const beside = neighbours(network);
+  for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+    const motor = motorAt.get(at);
+    if (motor !== undefined) found.add(motor);
+    for (const { to, branch } of beside(at)) {
+      if (seen.has(to) || to === CHASSIS_NODE || supplyNets.has(network.netOfNode[to])) continue;
+      if (!PACK_ROLES.has(branch.role) || branch.part === controller) continue;
+      seen.add(to);
+      queue.push(to);
+    }
+  }
+  return [...found];
+}

@@ -1,0 +1,218 @@
+/** Traction packs, auxiliary batteries and other supplies: which sources there are, what they are for, what they give. */
+import type { Branch, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import { closedIslands, stringsOf } from "../network/strings.ts";
+import type { Condition } from "../parts/condition.ts";
+import type { Volt } from "../quantity/kinds.ts";
+import type { Pack } from "./analysis.ts";
+import type { Bench } from "./bench.ts";
+import { CONDITIONS } from "./conditions.ts";
+import { edgesBetween } from "./simple-paths.ts";
+
+type Duty = Pack["duty"];
+
+/** A source between two islands: a battery's EMF, or the output of a converter or of a dc source. */
+interface SourceEdge {
+  readonly branch: Branch;
+  readonly part: NetworkPart;
+  readonly storage: boolean;
+  /** Islands of its ends, and the part's own terminals there. */
+  readonly plus: number;
+  readonly minus: number;
+  readonly plusNode: NodeIndex;
+  readonly minusNode: NodeIndex;
+}
+
+export interface Packs {
+  /** Batteries. */
+  readonly packs: readonly Pack[];
+  /** Converter outputs and dc sources that stand on no battery: supplies of their own. */
+  readonly supplies: readonly Pack[];
+}
+
+export function findPacks(bench: Bench): Packs {
+  const { network } = bench;
+  const islands = closedIslands(network.nodeCount, network.branches);
+  const edges = sourceEdges(bench, islands);
+  const ends = edges.map(({ plus, minus }) => [minus, plus] as const);
+  const chassis = islands[0] ?? 0;
+  const duties = dutiesOf(network, edges, ends, islands, chassis);
+
+  const packs: Pack[] = [];
+  const supplies: Pack[] = [];
+  for (const duty of ["traction", "auxiliary"] as const) {
+    const of = edges.filter((_, index) => duties[index] === duty);
+    for (const string of stringsOf(
+      of.map(({ plus, minus }) => [minus, plus] as const),
+      chassis,
+    )) {
+      const members = string.flatMap((index) => of[index] ?? []);
+      const storage = members.filter((edge) => edge.storage);
+      if (storage.length > 0) packs.push(packOf(bench, packs.length, duty, storage));
+      else supplies.push(packOf(bench, supplies.length, duty, members));
+    }
+  }
+  return { packs, supplies };
+}
+
+function sourceEdges(bench: Bench, islands: Int32Array): readonly SourceEdge[] {
+  const { elements } = bench.assemble(CONDITIONS.parked, bench.initial());
+  return bench.network.branches.flatMap((branch): SourceEdge[] => {
+    const element = elements[branch.index];
+    const { part } = branch;
+    if (part === undefined || element === undefined || branch.role !== "source" || part.kind.traits.charger === true)
+      return [];
+    if (element.type !== "source" && element.type !== "limited-source") return [];
+    const storage = element.type === "source" && element.storage;
+    const [plusNode, minusNode] = [terminalAt(part, branch.a, islands), terminalAt(part, branch.b, islands)];
+    return [
+      {
+        branch,
+        part,
+        storage,
+        plusNode,
+        minusNode,
+        plus: islands[branch.a] ?? branch.a,
+        minus: islands[branch.b] ?? branch.b,
+      },
+    ];
+  });
+}
+
+/** The terminal that an inner node leads to (through a fuse inside the case), or the node itself. */
+function terminalAt(part: NetworkPart, node: NodeIndex, islands: Int32Array): NodeIndex {
+  const nodes = part.terminals.flatMap(({ id }) => part.nodes.get(id) ?? []);
+  return nodes.includes(node) ? node : (nodes.find((candidate) => islands[candidate] === islands[node]) ?? node);
+}
+
+/**
+ * What each source is for: as stated, else traction if it lies on a path between the main supply terminals of a
+ * controller or between those of a motor, through other sources, conductors, contacts, protection and shunts. Where
+ * nothing yet closes that path (a jumper still missing), strings that reach one of a controller's terminals count.
+ */
+function dutiesOf(
+  network: Network,
+  edges: readonly SourceEdge[],
+  ends: readonly (readonly [number, number])[],
+  islands: Int32Array,
+  chassis: number,
+): readonly Duty[] {
+  const traction = new Set<number>();
+  const controllers = network.parts.filter(({ kind }) => kind.traits.controller === true);
+  const motors = network.parts.filter(({ kind }) => kind.traits.motor === true);
+  for (const part of [...controllers, ...motors]) {
+    for (const [plus, minus] of mainIslands(part, islands)) {
+      for (const index of edgesBetween(ends, plus, minus)) traction.add(index);
+    }
+  }
+  if (traction.size === 0) {
+    const reached = new Set(
+      (controllers.length > 0 ? controllers : motors).flatMap((part) => mainIslands(part, islands).flat()),
+    );
+    reached.delete(chassis);
+    for (const string of stringsOf(ends, chassis)) {
+      const touches = string.some((index) => (ends[index] ?? []).some((island) => reached.has(island)));
+      if (touches) for (const index of string) traction.add(index);
+    }
+  }
+  return edges.map(({ part }, index) => {
+    const stated = part.values.choice("duty");
+    if (stated === "traction" || stated === "auxiliary") return stated;
+    return traction.has(index) ? "traction" : "auxiliary";
+  });
+}
+
+function mainIslands(part: NetworkPart, islands: Int32Array): readonly (readonly [number, number])[] {
+  return part.kind
+    .supplyPairs(part.values)
+    .filter(({ main }) => main)
+    .flatMap(({ plus, minus }) => {
+      const [a, b] = [part.nodes.get(plus), part.nodes.get(minus)];
+      return a === undefined || b === undefined ? [] : [[islands[a] ?? a, islands[b] ?? b] as const];
+    });
+}
+
+const AT = {
+  rest: CONDITIONS.parked,
+  lowest: CONDITIONS["driving-low"],
+  highest: CONDITIONS.charging,
+} as const satisfies Record<string, Condition>;
+
+function packOf(bench: Bench, index: number, duty: Duty, members: readonly SourceEdge[]): Pack {
+  const blocks = [...new Set(members.map(({ part }) => part))];
+  const rest = potentials(bench, members, AT.rest);
+  const [negative, positive] = extremes(rest);
+  const at = (condition: Condition): Volt => {
+    const volts = potentials(bench, members, condition);
+    return (volts.get(positive) ?? 0) - (volts.get(negative) ?? 0);
+  };
+  const chemistries = new Set(blocks.map(({ values }) => values.choice("chemistry")));
+  const chemistry = chemistries.size === 1 ? [...chemistries][0] : undefined;
+  const highest = at(AT.highest);
+  return {
+    index,
+    duty,
+    blocks,
+    positive,
+    negative,
+    rest: at(AT.rest),
+    lowest: at(AT.lowest),
+    highest,
+    equalising: equalising(chemistry, highest),
+    chemistry,
+  };
+}
+
+/** Volts of every block terminal by the EMFs alone; the first island reached is at 0. */
+function potentials(bench: Bench, members: readonly SourceEdge[], condition: Condition): ReadonlyMap<NodeIndex, Volt> {
+  const beside = new Map<number, { readonly to: number; readonly rise: Volt }[]>();
+  const link = (from: number, to: number, rise: Volt): void => {
+    const list = beside.get(from);
+    if (list === undefined) beside.set(from, [{ to, rise }]);
+    else list.push({ to, rise });
+  };
+  const initial = bench.initial();
+  for (const { branch, part, plus, minus } of members) {
+    const state = initial[part.index] ?? {};
+    const element = bench.network.elementsIn(part, bench.context(part, condition, state))[
+      branch.index - part.firstBranch
+    ];
+    if (element?.type !== "source" && element?.type !== "limited-source") continue;
+    link(minus, plus, element.emf);
+    link(plus, minus, -element.emf);
+  }
+  const islandVolts = new Map<number, Volt>();
+  for (const { minus } of members) {
+    if (islandVolts.has(minus)) continue;
+    islandVolts.set(minus, 0);
+    const queue = [minus];
+    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+      const here = islandVolts.get(at) ?? 0;
+      for (const { to, rise } of beside.get(at) ?? []) {
+        if (islandVolts.has(to)) continue;
+        islandVolts.set(to, here + rise);
+        queue.push(to);
+      }
+    }
+  }
+  const volts = new Map<NodeIndex, Volt>();
+  for (const { minus, plus, minusNode, plusNode } of members) {
+    volts.set(minusNode, islandVolts.get(minus) ?? 0);
+    volts.set(plusNode, islandVolts.get(plus) ?? 0);
+  }
+  return volts;
+}
+
+/** The nodes of the lowest and highest voltage; of equals the first. */
+function extremes(volts: ReadonlyMap<NodeIndex, Volt>): readonly [lowest: NodeIndex, highest: NodeIndex] {
+  const entries = [...volts];
+  let [low, high] = [entries[0], entries[0]];
+  for (const entry of entries) {
+    if (low === undefined || entry[1] < low[1]) low = entry;
+    if (high === undefined || entry[1] > high[1]) high = entry;
+  }
+  return [low?.[0] ?? 0, high?.[0] ?? 0];
+}
+
+function equalising(chemistry: string | undefined, highest: Volt): Volt | undefined {
+  return chemistry === undefined ? undefined : highest;
+}

@@ -1,0 +1,229 @@
+/**
+ * One operating state: relays, drivers and controllers are asked what the voltages make of them until nothing changes.
+ * They start from where the predecessor state left them, so that latches and back-feeds show. Where no fixed point
+ * exists the parts that go on changing are named (chatter).
+ */
+import type { BranchIndex, NetworkPart, NodeIndex } from "../network/network.ts";
+import { CHASSIS_NODE } from "../network/network.ts";
+import { DisjointSets } from "../network/sets.ts";
+import type { Condition } from "../parts/condition.ts";
+import type { PartContext, PartState, Sensed } from "../parts/define.ts";
+import type { Element } from "../parts/element.ts";
+import type { Volt } from "../quantity/kinds.ts";
+import type { Bench } from "./bench.ts";
+import type { ElectricalSolution } from "./electrical.ts";
+
+export interface Start {
+  readonly partStates: readonly PartState[];
+  readonly pieces?: Int8Array;
+}
+
+/** Voltages at which capacitors are held, by branch. */
+export type HeldVolts = ReadonlyMap<BranchIndex, Volt>;
+
+export interface Settled {
+  readonly condition: Condition;
+  readonly elements: readonly Element[];
+  readonly partStates: readonly PartState[];
+  readonly solution: ElectricalSolution;
+  /** Capacitors that stayed at a held voltage: those that nothing charges but through a resistance. */
+  readonly held: HeldVolts;
+  readonly chatter: readonly NetworkPart[];
+  readonly troubles: ReadonlyMap<NetworkPart, string>;
+}
+
+const NOTHING_HELD: HeldVolts = new Map<BranchIndex, Volt>();
+
+/**
+ * A held capacitor that less than this joins to the rest charges within milliseconds (10 mF: 10 ms) and is not held.
+ * Pre-charge resistors lie between 10 ohm and 1 kohm. Common practice, no source.
+ */
+const CHARGES_AT_ONCE = 1;
+
+/**
+ * All parts are asked at once, as on the vehicle. If that goes round in a circle, once more from the start with one
+ * part moving at a time (of two relays that lock each other out one is first); only what then still goes round
+ * chatters.
+ */
+export function settle(bench: Bench, condition: Condition, start: Start, held: HeldVolts = NOTHING_HELD): Settled {
+  const together = run(bench, condition, start, held, false);
+  return together.chatter.length === 0 ? together : run(bench, condition, start, held, true);
+}
+
+/** Solved once with contacts, drivers and enables where they are. */
+export function hold(bench: Bench, condition: Condition, start: Start, held: HeldVolts = NOTHING_HELD): Settled {
+  const { elements, troubles } = bench.assemble(condition, start.partStates);
+  const { solution, held: stillHeld } = solveHeld(bench, elements, start.pieces, held);
+  return { condition, elements, partStates: start.partStates, solution, held: stillHeld, chatter: [], troubles };
+}
+
+function run(bench: Bench, condition: Condition, start: Start, wanted: HeldVolts, oneAtATime: boolean): Settled {
+  const states = start.partStates.slice();
+  const assembly = bench.assemble(condition, states);
+  const troubles = new Map(assembly.troubles);
+  const { elements } = assembly;
+  const history = new History(bench.settling.length);
+  let held = wanted;
+  let pieces = start.pieces;
+  let last = -1;
+  let chatter: readonly NetworkPart[] = [];
+  for (;;) {
+    const solved = solveHeld(bench, elements, pieces, held);
+    held = solved.held;
+    pieces = solved.solution.pieces;
+    const wishes = wishesOf(bench, condition, states, solved.solution, troubles);
+    if (wishes.size === 0 || chatter.length > 0) {
+      return { condition, elements, partStates: states, solution: solved.solution, held, chatter, troubles };
+    }
+    const moving = oneAtATime ? [next([...wishes.keys()], last)] : [...wishes.keys()];
+    for (const place of moving) {
+      const part = bench.settling[place];
+      const state = wishes.get(place);
+      if (part === undefined || state === undefined) continue;
+      states[part.index] = state;
+      const trouble = bench.place(elements, part, condition, state);
+      if (trouble !== undefined) troubles.set(part, trouble);
+      last = place;
+    }
+    const circle = history.add(
+      bench.settling.map(({ index }) => states[index]),
+      moving,
+      oneAtATime ? last : -1,
+    );
+    // The last solve shows the position in which the circle was noticed.
+    if (circle !== undefined) chatter = circle.flatMap((place) => bench.settling[place] ?? []);
+  }
+}
+
+/** The first changing part after the one that moved last, so that every part gets its turn. */
+function next(places: readonly number[], last: number): number {
+  return places.find((place) => place > last) ?? places[0] ?? 0;
+}
+
+/** What each part would change to, by its place in `bench.settling`; parts that stay are absent. */
+function wishesOf(
+  bench: Bench,
+  condition: Condition,
+  states: readonly PartState[],
+  solution: ElectricalSolution,
+  troubles: Map<NetworkPart, string>,
+): ReadonlyMap<number, PartState> {
+  const wishes = new Map<number, PartState>();
+  bench.settling.forEach((part, place) => {
+    const state = states[part.index];
+    if (state === undefined || part.kind.settle === undefined || troubles.has(part)) return;
+    const sensed = new SolvedSenses(bench, part, solution);
+    const context: PartContext = { ...bench.context(part, condition, state), values: part.values, wired: sensed.wired };
+    try {
+      const wish = bench.intern(part, part.kind.settle(context, sensed));
+      if (wish !== state) wishes.set(place, wish);
+    } catch (cause) {
+      if (!(cause instanceof Error)) throw cause;
+      troubles.set(part, `${part.kind.kind}: ${cause.message}`);
+    }
+  });
+  return wishes;
+}
+
+/** What a part can see of the solved circuit. */
+class SolvedSenses implements Sensed {
+  readonly #bench: Bench;
+  readonly #part: NetworkPart;
+  readonly #solution: ElectricalSolution;
+
+  constructor(bench: Bench, part: NetworkPart, solution: ElectricalSolution) {
+    this.#bench = bench;
+    this.#part = part;
+    this.#solution = solution;
+  }
+
+  volts(terminal: string): Volt {
+    const volts = this.#solution.volts[this.#part.nodes.get(terminal) ?? CHASSIS_NODE] ?? 0;
+    return Number.isNaN(volts) ? 0 : volts;
+  }
+
+  between(a: string, b: string): Volt {
+    return this.volts(a) - this.volts(b);
+  }
+
+  through(element: string): number {
+    const { firstBranch, branchCount } = this.#part;
+    for (let index = firstBranch; index < firstBranch + branchCount; index += 1) {
+      if (this.#bench.network.branches[index]?.name === element) return this.#solution.currents[index] ?? 0;
+    }
+    return 0;
+  }
+
+  readonly wired = (terminal: string): boolean =>
+    this.#bench.network.wiresAt([this.#part.part.id, terminal]).length > 0;
+}
+
+/** Sets of part states seen so far; tells when one comes again. */
+class History {
+  readonly #seen = new Map<string, number>();
+  readonly #moved: (readonly number[])[] = [];
+  readonly #ids: Map<PartState, number>[];
+
+  constructor(parts: number) {
+    this.#ids = Array.from({ length: parts }, () => new Map<PartState, number>());
+  }
+
+  /** The places that moved since this same set was last seen, or undefined if it is new. */
+  add(
+    states: readonly (PartState | undefined)[],
+    moved: readonly number[],
+    turn: number,
+  ): readonly number[] | undefined {
+    const key = `${turn}|${states.map((state, place) => this.#id(place, state)).join(",")}`;
+    const step = this.#moved.push(moved) - 1;
+    const earlier = this.#seen.get(key);
+    this.#seen.set(key, step);
+    // A part whose state never repeats (a figure that creeps) must not hold everybody for ever.
+    const endless = step > 50 + 4 * states.length;
+    if (earlier === undefined && !endless) return undefined;
+    const circle = this.#moved.slice(earlier === undefined ? -states.length : earlier + 1);
+    return [...new Set(circle.flat())].sort((a, b) => a - b);
+  }
+
+  #id(place: number, state: PartState | undefined): number {
+    const ids = this.#ids[place];
+    if (ids === undefined || state === undefined) return -1;
+    const known = ids.get(state);
+    if (known !== undefined) return known;
+    ids.set(state, ids.size);
+    return ids.size - 1;
+  }
+}
+
+/** Solves with capacitors held; one that turns out to be joined directly is let go, as it charges at once. */
+export function solveHeld(
+  bench: Bench,
+  elements: readonly Element[],
+  pieces: Int8Array | undefined,
+  wanted: HeldVolts,
+): { solution: ElectricalSolution; held: HeldVolts } {
+  let held = wanted;
+  let solution = bench.solver.solve(elements, pieces, held.size > 0 ? held : undefined);
+  while (held.size > 0) {
+    const kept = keptBehindResistance(bench, elements, solution.conducting, held);
+    if (kept.size === held.size) break;
+    held = kept;
+    solution = bench.solver.solve(elements, solution.pieces, held.size > 0 ? held : undefined);
+  }
+  return { solution, held };
+}
+
+function keptBehindResistance(
+  bench: Bench,
+  elements: readonly Element[],
+  conducting: Uint8Array,
+  held: HeldVolts,
+): HeldVolts {
+  const sets = new DisjointSets(bench.network.nodeCount);
+  elements.forEach((element, index) => {
+    if (conducting[index] !== 1 || element.type === "capacitor" || element.type === "power-port") return;
+    const [a, b] = [bench.a[index], bench.b[index]] as [NodeIndex, NodeIndex];
+    if (element.resistance < CHARGES_AT_ONCE) sets.join(a, b);
+  });
+  return new Map([...held].filter(([index]) => !sets.together(bench.a[index] ?? 0, bench.b[index] ?? 0)));
+}
