@@ -11,6 +11,15 @@ import { fileURLToPath } from "node:url";
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 const STAMP = path.join(ROOT, "node_modules/.loomwright-lock");
 
+/** As in package.json, "engines". */
+const NEEDED = /** @type {const} */ ([20, 19]);
+
+/** @param {string} version @returns {boolean} */
+function tooOld(version) {
+  const [major = 0, minor = 0] = version.split(".").map(Number);
+  return major < NEEDED[0] || (major === NEEDED[0] && minor < NEEDED[1]);
+}
+
 /** @returns {string} the lock file's hash */
 function lockHash() {
   return createHash("sha256")
@@ -28,6 +37,10 @@ export function installed() {
  * @returns {boolean} false when they could not be installed; npm has then said why
  */
 export function ensureInstalled() {
+  if (tooOld(process.versions.node)) {
+    console.error(`Node.js ${NEEDED.join(".")} or newer is needed; this is ${process.versions.node}.`);
+    return false;
+  }
   if (installed()) return true;
   console.error("Installing the packages that this checkout needs (npm ci) ...");
   // npm is a .cmd file on Windows, which only a shell may start.

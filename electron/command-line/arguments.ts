@@ -5,6 +5,8 @@ export interface Accepts {
   /** What the files are called in the usage line, in order; all are needed. */
   readonly files: readonly string[];
   readonly switches?: readonly string[];
+  /** Switches that will come: whoever types one learns that. */
+  readonly notBuilt?: readonly string[];
   /** Name and what stands for its value in the usage line. */
   readonly options?: Readonly<Record<string, string>>;
   /** Options that must be given. */
@@ -45,6 +47,7 @@ export function readArguments(verb: string, accepts: Accepts, words: readonly st
     }
     const [name = "", ...rest] = word.slice(2).split("=");
     const value = rest.length > 0 ? rest.join("=") : undefined;
+    if (accepts.notBuilt?.includes(name) === true) throw new Refusal(`${verb} --${name} is not built yet.`);
     if (switches.has(name) || options.has(name)) throw refuse(`--${name} is given twice.`);
     if (accepts.switches?.includes(name) === true) {
       if (value !== undefined) throw refuse(`--${name} takes no value.`);

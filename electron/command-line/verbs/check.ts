@@ -4,7 +4,6 @@ import { checkJson } from "../../../core/checks/report-json.ts";
 import { runChecks } from "../../../core/checks/run.ts";
 import { checkReport } from "../check-report.ts";
 import { openAnalysis, stateOf } from "../open-project.ts";
-import { Refusal } from "../refusal.ts";
 import { json } from "../verb.ts";
 import type { Verb } from "../verb.ts";
 
@@ -32,10 +31,8 @@ function within(run: CheckRun, state: string): CheckRun {
 export const check: Verb = {
   name: "check",
   does: "findings with reasons, what could not be checked, counts",
-  accepts: { files: ["FILE"], options: { state: "NAME" }, switches: ["json", "sarif"] },
+  accepts: { files: ["FILE"], options: { state: "NAME" }, switches: ["json"], notBuilt: ["sarif"] },
   run(given) {
-    if (given.has("json") && given.has("sarif")) throw new Refusal("Choose one of --json and --sarif.");
-    if (given.has("sarif")) throw new Refusal("check --sarif is not built yet.");
     const [name = ""] = given.files;
     const analysis = openAnalysis(name);
     const state = given.option("state");

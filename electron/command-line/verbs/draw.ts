@@ -31,9 +31,8 @@ export function drawSheets(project: Project): { readonly name: string; readonly 
 export const draw: Verb = {
   name: "draw",
   does: "the sheets as SVG files",
-  accepts: { files: ["FILE"], options: { out: "DIR" }, needed: ["out"], switches: ["svg", "pdf"] },
+  accepts: { files: ["FILE"], options: { out: "DIR" }, needed: ["out"], switches: ["svg"], notBuilt: ["pdf"] },
   run(given) {
-    if (given.has("pdf")) throw new Refusal("draw --pdf is not built yet. Write draw --svg.");
     const [name = ""] = given.files;
     const out = given.needed("out");
     const project = openProject(name);
