@@ -33,7 +33,7 @@ const SCALES: Readonly<Partial<Record<Dimension | "resistance-per-volt", readonl
     [1e6, "Mohm", 1e6],
     [1e3, "kohm", 1e3],
     [1, "ohm", 1],
-    [1e-3, "mohm", 1e-3],
+    [1e-4, "mohm", 1e-3],
     [0, "uohm", 1e-6],
   ],
   "resistance-per-volt": [
@@ -81,6 +81,7 @@ const SCALES: Readonly<Partial<Record<Dimension | "resistance-per-volt", readonl
   "temperature-difference": [[0, "K", 1]],
   ratio: [[0, "%", 0.01]],
 };
+const UNSCALED: Step = [0, "", 1];
 const METRIC_LENGTH: readonly Step[] = [
   [1, "m", 1],
   [0, "mm", 1e-3],
@@ -117,7 +118,7 @@ export function printQuantity(
         ? scaled(value, [[0, "in-lb", 0.1129848]])
         : scaled(value, [[0, "Nm", 1]]);
     default:
-      return scaled(value, SCALES[dimension] ?? [[0, "", 1]]);
+      return scaled(value, SCALES[dimension] ?? [UNSCALED]);
   }
 }
 
@@ -140,7 +141,7 @@ function scaled(value: number, scale: readonly Step[]): string {
   const large = Math.abs(value);
   // 999.96 uA would print as 1000 uA: the value is rounded before the step is chosen.
   const rounded = large === 0 ? 0 : Number(large.toPrecision(4));
-  const [, symbol, factor] = scale.find(([least]) => rounded >= least) ?? (scale[scale.length - 1] as Step);
+  const [, symbol, factor] = scale.find(([least]) => rounded >= least) ?? UNSCALED;
   // Zero is told in the plain unit, not in the smallest one.
   if (rounded === 0) return `0 ${(scale.find(([, , each]) => each === 1) ?? [0, symbol, factor])[1]}`;
   return `${plainNumber(value / factor)} ${symbol}`;
