@@ -23,6 +23,8 @@ export interface SolvedState {
   readonly chatter: readonly NetworkPart[];
   /** Parts of which the state says something in words, e.g. a converter that cannot start on its feed. */
   readonly remarks: readonly { readonly part: NetworkPart; readonly remark: string }[];
+  /** False where the bends of the curves found no resting place: the figures are then those of the last step. */
+  readonly converged: boolean;
   /** Volts of a minus volts of b. */
   between(a: NodeIndex, b: NodeIndex): Volt;
   /** No source and no chassis reaches it except through leaks. */
@@ -37,7 +39,10 @@ export interface Pack {
   readonly positive: NodeIndex;
   readonly negative: NodeIndex;
   /** By EMF alone: at rest full, at 10 % state of charge, absorption voltage by chemistry, equalising if any. */
-  readonly rest: Volt; readonly lowest: Volt; readonly highest: Volt; readonly equalising: Volt | undefined;
+  readonly rest: Volt;
+  readonly lowest: Volt;
+  readonly highest: Volt;
+  readonly equalising: Volt | undefined;
   /** Wet or sealed, cells of one chemistry; undefined = mixed or unstated. */
   readonly chemistry: string | undefined;
 }
@@ -88,6 +93,8 @@ export interface Analysis {
   settledCapacitors(state: SolvedState): SolvedState;
   solveChanged(state: SolvedState, change: Change): ChangedState;
   readonly packs: readonly Pack[];
+  /** Converter outputs and dc sources that stand on no battery: sources for belonging, but no packs. */
+  readonly supplies: readonly Pack[];
   belonging(net: NetIndex): Belonging;
   /** Two-point resistance, EMFs zero, conducting diodes closed. */
   resistanceBetween(state: SolvedState, a: NodeIndex, b: NodeIndex): Ohm;

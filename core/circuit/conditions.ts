@@ -83,7 +83,7 @@ export function statesOf(network: Network): readonly BuiltInState[] {
   const moves = (from: BuiltInState, to: BuiltInState): boolean =>
     parts.some((part) => positionOf(part, CONDITIONS[from]) !== positionOf(part, CONDITIONS[to]));
   const needs: Partial<Record<BuiltInState, () => boolean>> = {
-    stored: () => moves("parked", "stored"),
+    stored: () => parts.some(isDisconnect),
     reversing: () => moves("driving", "reversing") || parts.some((part) => hasReverseInput(network, part)),
     regenerating: () =>
       parts.some(({ kind, values }) => kind.traits.controller === true && values.choice("regeneration") === "yes"),
@@ -91,6 +91,11 @@ export function statesOf(network: Network): readonly BuiltInState[] {
     charging: () => parts.some(({ kind }) => kind.traits.charger === true),
   };
   return BUILT_IN_STATES.filter((name) => needs[name]?.() ?? true);
+}
+
+/** Opens the circuit by hand and without electricity: a disconnect, or a breaker stated to have a handle. */
+function isDisconnect({ kind, values }: NetworkPart): boolean {
+  return kind.traits.disconnect === true || (kind.traits.device === "breaker" && values.choice("manual") === "yes");
 }
 
 function hasReverseInput(network: Network, part: NetworkPart): boolean {

@@ -201,7 +201,7 @@ function joinStructures(drafts: readonly Draft[], node: (end: undefined, inner: 
   }
 }
 
-/** Wet lead-acid blocks leak 1 MOhm for the whole string: each shared leak counts for its part of that. */
+/** A wet lead-acid block by itself leaks as a whole string would (1 MOhm): of N in one string each leaks a part. */
 function shareWetStrings(
   branches: readonly Branch[],
   drafts: readonly Draft[],
@@ -217,11 +217,10 @@ function shareWetStrings(
   };
   const { branches: storage, edges, chassisIsland } = storageEdges(branches, isStorage, islands);
   for (const string of stringsOf(edges, chassisIsland)) {
-    const parts = new Set(string.flatMap((index) => storage[index]?.part ?? []));
-    const leaks = [...parts].flatMap((part) =>
-      (drafts[part.index]?.elements ?? []).filter((found) => found.type === "resistance" && found.shared !== undefined),
+    const wet = [...new Set(string.flatMap((index) => storage[index]?.part ?? []))].filter((part) =>
+      drafts[part.index]?.elements.some((found) => found.type === "resistance" && found.shared !== undefined),
     );
-    for (const part of parts) memo.shareLeaks(part, leaks.length);
+    for (const part of wet) memo.shareLeaks(part, wet.length);
   }
 }
 

@@ -21,9 +21,9 @@ export class ElementMemo {
     this.#wired = wired;
   }
 
-  /** Call before the first `elementsIn`: the wet-string leaks of `part` are one of `share` in parallel. */
-  shareLeaks(part: NetworkPart, share: number): void {
-    if (share > 1) this.#leakShares.set(part, share);
+  /** Call before the first `elementsIn`: `part` is one of `blocks` wet blocks that share the leak of one string. */
+  shareLeaks(part: NetworkPart, blocks: number): void {
+    if (blocks > 1) this.#leakShares.set(part, blocks);
   }
 
   /** Parallel to the part's branches. */
