@@ -32,7 +32,12 @@ export interface Project {
   readonly accepted: readonly AcceptedFinding[];
   readonly readings: readonly Reading[];
   readonly progress: readonly { readonly what: string; readonly who: string; readonly when: string }[];
-  readonly revisions: readonly { readonly index: string; readonly when: string; readonly who: string; readonly what: string }[];
+  readonly revisions: readonly {
+    readonly index: string;
+    readonly when: string;
+    readonly who: string;
+    readonly what: string;
+  }[];
   readonly presets: readonly { readonly name: string; readonly kind: string; readonly parameters: Parameters }[];
   /** Highest number ever given out by letter (p, w, s, c, z, e), so that an id is never reused. */
   readonly lastIds: Readonly<Record<string, number>>;
@@ -42,33 +47,58 @@ export interface Project {
 export type Parameters = Readonly<Record<string, string | null>>;
 
 export interface TitleBlock {
-  readonly vehicle?: string; readonly title?: string; readonly supplementaryTitle?: string; readonly owner?: string;
-  readonly number?: string; readonly author?: string; readonly approvedBy?: string; readonly date?: string;
-  readonly revision?: string; readonly documentType?: string; readonly language?: string;
+  readonly vehicle?: string;
+  readonly title?: string;
+  readonly supplementaryTitle?: string;
+  readonly owner?: string;
+  readonly number?: string;
+  readonly author?: string;
+  readonly approvedBy?: string;
+  readonly date?: string;
+  readonly revision?: string;
+  readonly documentType?: string;
+  readonly language?: string;
 }
 
 export interface Sheet {
-  readonly id: SheetId; readonly name: string;
-  readonly paper: "A4" | "A3" | "Letter" | "Tabloid"; readonly orientation: "landscape" | "portrait";
+  readonly id: SheetId;
+  readonly name: string;
+  readonly paper: "A4" | "A3" | "Letter" | "Tabloid";
+  readonly orientation: "landscape" | "portrait";
 }
 
 export type ZoneKind = "outside" | "engine" | "passenger" | "luggage" | "underfloor" | "battery-box" | "other";
-export interface Zone { readonly id: ZoneId; readonly kind: ZoneKind; readonly name?: string; readonly ambient?: string | null }
+export interface Zone {
+  readonly id: ZoneId;
+  readonly kind: ZoneKind;
+  readonly name?: string;
+  readonly ambient?: string | null;
+}
 
 export interface Enclosure {
-  readonly id: EnclosureId; readonly name: string; readonly zone?: ZoneId;
+  readonly id: EnclosureId;
+  readonly name: string;
+  readonly zone?: ZoneId;
   /** Opens only with a tool. */
   readonly toolClosed?: boolean | null;
   readonly conductive?: boolean | null;
   readonly voltageSign?: boolean | null;
 }
 
-export interface Cable { readonly id: CableId; readonly name: string; readonly sheath?: boolean | null; readonly screened?: boolean | null; readonly conduit?: string | null }
+export interface Cable {
+  readonly id: CableId;
+  readonly name: string;
+  readonly sheath?: boolean | null;
+  readonly screened?: boolean | null;
+  readonly conduit?: string | null;
+}
 
 export interface ViewPlacement {
-  readonly view: string; readonly sheet: SheetId;
+  readonly view: string;
+  readonly sheet: SheetId;
   /** mm from the paper's top left, y down, multiples of 2.5. */
-  readonly x: Millimetre; readonly y: Millimetre;
+  readonly x: Millimetre;
+  readonly y: Millimetre;
   readonly turn: 0 | 90 | 180 | 270;
   /** Mirrored left-right first, then turned clockwise. */
   readonly mirrored: boolean;
@@ -92,7 +122,11 @@ export interface Part {
   readonly extra?: unknown;
 }
 
-export interface Insulation { readonly material?: string; readonly volts?: string | null; readonly temperature?: string | null }
+export interface Insulation {
+  readonly material?: string;
+  readonly volts?: string | null;
+  readonly temperature?: string | null;
+}
 
 export interface Wire {
   readonly id: WireId;
@@ -107,7 +141,10 @@ export interface Wire {
   readonly core?: string;
   /** In a sheath or enclosure throughout. */
   readonly sheath?: boolean | null;
-  readonly routes?: readonly { readonly sheet: SheetId; readonly points: readonly (readonly [Millimetre, Millimetre])[] }[];
+  readonly routes?: readonly {
+    readonly sheet: SheetId;
+    readonly points: readonly (readonly [Millimetre, Millimetre])[];
+  }[];
   /** Hole of the lug at each end, e.g. "M8". */
   readonly lugs?: readonly [string | null, string | null];
   readonly boots?: readonly [boolean | null, boolean | null];
@@ -119,11 +156,24 @@ export interface Wire {
 }
 
 /** A state of the user's own: a built-in one with some controls set by hand. */
-export interface UserState { readonly name: string; readonly from: string; readonly set: Readonly<Record<PartId, string>> }
+export interface UserState {
+  readonly name: string;
+  readonly from: string;
+  readonly set: Readonly<Record<PartId, string>>;
+}
 
 export interface AcceptedFinding {
   /** check + sorted ids of its places + variant. */
-  readonly key: string; readonly who: string; readonly when: string; readonly why: string; readonly hash: string;
+  readonly key: string;
+  readonly who: string;
+  readonly when: string;
+  readonly why: string;
+  readonly hash: string;
 }
 
-export interface Reading { readonly state: string; readonly plus: string; readonly minus: string; readonly volts: string }
+export interface Reading {
+  readonly state: string;
+  readonly plus: string;
+  readonly minus: string;
+  readonly volts: string;
+}

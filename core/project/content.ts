@@ -1,0 +1,56 @@
+/**
+ * What no part of a file may hold, wherever it stands (under `extra` too): names that a program could mistake for
+ * its own, over-long texts, characters that cannot be shown, numbers without end, a project within the project.
+ */
+import { LIMITS } from "./limits.ts";
+import { placeName } from "./places.ts";
+import { shown } from "./problems.ts";
+import type { Problems } from "./problems.ts";
+
+const RESERVED: readonly string[] = ["__proto__", "constructor", "prototype"];
+/** Control characters (tab, line feed and carriage return are fine), halves of surrogate pairs, non-characters: none may stand in XML 1.0. */
+const UNSHOWN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]|\p{Cs}/u;
+
+/** Adds a problem for each such place. The nesting of `document` is at most LIMITS.nesting. */
+export function checkContent(document: unknown, problems: Problems): void {
+  const path: PropertyKey[] = [];
+  const at = (): string => placeName(document, path);
+
+  const visitText = (text: string): void => {
+    if (text.length > LIMITS.text) {
+      problems.add(
+        `${at()}: this text has ${text.length.toLocaleString("en-GB")} characters; at most ` +
+          `${LIMITS.text.toLocaleString("en-GB")} are allowed. Shorten it.`,
+      );
+    } else if (UNSHOWN.test(text)) {
+      problems.add(`${at()}: the text "${shown(text)}" holds a character that cannot be shown. Type it again.`);
+    }
+  };
+
+  const visit = (value: unknown): void => {
+    if (typeof value === "string") visitText(value);
+    else if (typeof value === "number" && !Number.isFinite(value)) {
+      problems.add(`${at()}: this number is too large to reckon with. Give a smaller one.`);
+    } else if (typeof value === "object" && value !== null) {
+      if (path.length > 0 && "format" in value && value.format === "loomwright-project") {
+        problems.add(`${at()}: a whole project stands inside this project. Take it out, into a file of its own.`);
+        return;
+      }
+      const list = Array.isArray(value);
+      for (const [key, entry] of Object.entries(value)) {
+        if (!list && RESERVED.includes(key)) {
+          problems.add(`${at()}: "${key}" cannot be used as a name. Take it out, or give it another name.`);
+          continue;
+        }
+        if (!list && key.length > LIMITS.text) {
+          problems.add(`${at()}: the name "${shown(key)}" is too long. Shorten it.`);
+          continue;
+        }
+        path.push(list ? Number(key) : key);
+        visit(entry);
+        path.pop();
+      }
+    }
+  };
+  visit(document);
+}
