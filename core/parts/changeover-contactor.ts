@@ -1,12 +1,5 @@
 /** Changeover contactor: a break and a make power contact on one coil; two of them make a reversing set. */
-import {
-  coilAtRest,
-  COIL_NOTES,
-  coilElements,
-  coilSpec,
-  coilSupplyPairs,
-  settleCoil,
-} from "./coil-drive.ts";
+import { coilAtRest, COIL_NOTES, coilElements, coilSpec, coilSupplyPairs, settleCoil } from "./coil-drive.ts";
 import { changeoverContact } from "./contact-symbol.ts";
 import { contactorParameters } from "./contactor.ts";
 import { definePart, type ParameterSpec, type TerminalSpec, type Values, type View } from "./define.ts";

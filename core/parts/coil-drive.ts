@@ -59,7 +59,8 @@ const dropOut = (standing: string): ParameterSpec =>
 
 const suppression = choice(["none", "diode", "zener", "bidirectional"], {
   title: "Built-in suppression",
-  explanation: "What inside the part takes up the coil's kick when it is switched off; without any, the switch takes it.",
+  explanation:
+    "What inside the part takes up the coil's kick when it is switched off; without any, the switch takes it.",
   where: "Data sheet or a small diagram on the housing; a plus sign at one coil terminal tells of a diode.",
 });
 
@@ -213,4 +214,3 @@ export const COIL_NOTES: readonly string[] = [
   "Built-in zener: taken at the coil voltage, in series with a diode; bidirectional: at twice the coil voltage.",
   "An economiser is taken to hold at 30 % of the pull-in power (published: cut by 70-85 %; seen).",
 ];
-

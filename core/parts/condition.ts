@@ -2,8 +2,17 @@
 export type StateName = string;
 
 export const BUILT_IN_STATES = [
-  "stored", "parked", "key-on", "pre-charging", "ready", "driving", "driving-low", "reversing", "regenerating",
-  "emergency-stop", "charging",
+  "stored",
+  "parked",
+  "key-on",
+  "pre-charging",
+  "ready",
+  "driving",
+  "driving-low",
+  "reversing",
+  "regenerating",
+  "emergency-stop",
+  "charging",
 ] as const;
 
 export interface Condition {

@@ -4,7 +4,7 @@
  */
 import type { DisplayList } from "../geometry/display.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
-import { arc, circle, lead, link, outline, rectangle, stroke } from "./symbol.ts";
+import { arc, circle, lead, link, rectangle, stroke } from "./symbol.ts";
 
 /** Where the mechanical link takes hold of a contact that begins at (x, y): the middle of its blade. */
 const BLADE_X = 7.4;
@@ -103,16 +103,16 @@ export const mushroomOperator = (x = BLADE_X, bladeY = BLADE_Y): DisplayList => 
   lead(x - 2.5, OPERATOR_Y, x + 2.5, OPERATOR_Y),
 ];
 
-/** Key: bow, shank and two bits. */
-export const keyOperator = (x = BLADE_X, bladeY = BLADE_Y): DisplayList => [
-  ...linkUp(x, bladeY),
-  circle(x - 1.75, OPERATOR_Y - 1.25, 1.25),
+/** Key: bow, shank and two bits; `top` is the height of its lower edge. */
+export const keyOperator = (x = BLADE_X, bladeY = BLADE_Y, top = OPERATOR_Y): DisplayList => [
+  link(x, bladeY, x, top - 1.25),
+  circle(x - 1.75, top - 1.25, 1.25),
   stroke([
-    [x - 0.5, OPERATOR_Y - 1.25],
-    [x + 3, OPERATOR_Y - 1.25],
-    [x + 3, OPERATOR_Y],
+    [x - 0.5, top - 1.25],
+    [x + 3, top - 1.25],
+    [x + 3, top],
   ]),
-  lead(x + 1.75, OPERATOR_Y - 1.25, x + 1.75, OPERATOR_Y - 0.25),
+  lead(x + 1.75, top - 1.25, x + 1.75, top - 0.25),
 ];
 
 /** Moved by a machine part: a roller. */
@@ -147,14 +147,4 @@ export const delayMark = (x: Millimetre, bladeY: Millimetre): DisplayList => [
   lead(x - 0.4, bladeY, x - 0.4, OPERATOR_Y + 1.25),
   lead(x + 0.4, bladeY, x + 0.4, OPERATOR_Y + 1.25),
   arc(x, OPERATOR_Y + 2.5, 2, 200, 340),
-];
-
-/** A small upright transistor arrow for electronic switching: a filled triangle on the x axis. */
-export const electronicMark = (x: Millimetre, y: Millimetre): DisplayList => [
-  outline([
-    [x, y],
-    [x + 2.5, y - 1.25],
-    [x + 2.5, y + 1.25],
-  ]),
-  lead(x, y - 1.25, x, y + 1.25),
 ];

@@ -104,7 +104,9 @@ function terminals(values: Values): readonly TerminalSpec[] {
 const pole = (x: number, y: number): DisplayList => [...makeContact(x, y), ...mainContactMark(x, y)];
 
 function views(values: Values): readonly View[] {
-  const pins: Pin[] = eachPole(values, (end) => end).flatMap((end, row) => pinPair(`line${end}`, `load${end}`, 15, row * 10));
+  const pins: Pin[] = eachPole(values, (end) => end).flatMap((end, row) =>
+    pinPair(`line${end}`, `load${end}`, 15, row * 10),
+  );
   return [
     view("contact", "Power contacts", drawn(ganged(pole, polesOf(values), 10), pins)),
     view("coil", "Coil", drawn(coil(0, 0), [pin("coil+", 0, 0, "left"), pin("coil-", 15, 0, "right")])),

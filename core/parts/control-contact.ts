@@ -18,4 +18,5 @@ export const controlContact = (values: Values, element: string, a: string, b: st
   polarised: false,
 });
 
-export const SWITCHING_RATING_NOTE = "The printed contact current is taken as what the contact may carry, make and break.";
+export const SWITCHING_RATING_NOTE =
+  "The printed contact current is taken as what the contact may carry, make and break.";

@@ -20,8 +20,19 @@ export const CHASSIS = "#chassis";
  *  driver      an output transistor of a controller or control unit
  */
 export type Role =
-  | "conductor" | "contact" | "protection" | "shunt" | "source" | "load" | "coil" | "resistor" | "diode"
-  | "capacitor" | "leak" | "sense" | "driver";
+  | "conductor"
+  | "contact"
+  | "protection"
+  | "shunt"
+  | "source"
+  | "load"
+  | "coil"
+  | "resistor"
+  | "diode"
+  | "capacitor"
+  | "leak"
+  | "sense"
+  | "driver";
 
 interface Common {
   /** Unique within the part, e.g. "contact", "coil", "leak-in". */
@@ -62,13 +73,24 @@ export interface Contact extends Common {
   readonly movedBy: "coil" | "control" | "logic" | "none";
 }
 
-export interface Capacitor extends Common { readonly type: "capacitor"; readonly capacitance: Farad | undefined }
+export interface Capacitor extends Common {
+  readonly type: "capacitor";
+  readonly capacitance: Farad | undefined;
+}
 
 /** A coil: resistance in steady state, inductance in transitions. */
-export interface Coil extends Common { readonly type: "coil"; readonly resistance: Ohm; readonly inductance: Henry | undefined }
+export interface Coil extends Common {
+  readonly type: "coil";
+  readonly resistance: Ohm;
+  readonly inductance: Henry | undefined;
+}
 
 /** Conducts from a (anode) to b (cathode) above `drop`, through `resistance`. */
-export interface Diode extends Common { readonly type: "diode"; readonly drop: Volt; readonly resistance: Ohm }
+export interface Diode extends Common {
+  readonly type: "diode";
+  readonly drop: Volt;
+  readonly resistance: Ohm;
+}
 
 /**
  * A source that limits its current: EMF `emf` from b to a behind `resistance`, at most `limit` out of a;
@@ -76,25 +98,46 @@ export interface Diode extends Common { readonly type: "diode"; readonly drop: V
  */
 export interface LimitedSource extends Common {
   readonly type: "limited-source";
-  readonly emf: Volt; readonly resistance: Ohm; readonly limit: Ampere; readonly oneWay: boolean;
+  readonly emf: Volt;
+  readonly resistance: Ohm;
+  readonly limit: Ampere;
+  readonly oneWay: boolean;
 }
 
 /** Draws `current` from a to b as soon as the voltage allows it, else behaves as `resistance` (a transistor fully on). Negative current = regeneration: pushes from b to a until the voltage a-b reaches `ceiling`. */
 export interface CurrentPort extends Common {
   readonly type: "current-port";
-  readonly current: Ampere; readonly resistance: Ohm; readonly ceiling?: Volt;
+  readonly current: Ampere;
+  readonly resistance: Ohm;
+  readonly ceiling?: Volt;
 }
 
 /** Constant power drawn from a to b: `power`, or what element `follows` of the same part delivers divided by `efficiency`. */
 export interface PowerPort extends Common {
   readonly type: "power-port";
-  readonly power: Watt | undefined; readonly follows?: string; readonly efficiency: Ratio;
+  readonly power: Watt | undefined;
+  readonly follows?: string;
+  readonly efficiency: Ratio;
   /** Below this voltage it draws nothing. */
   readonly minimum: Volt;
 }
 
 /** Blocks either way up to `clamp`, then conducts through `resistance`; `oneWay`: a zener, which conducts forward (b to a) like a diode. */
-export interface Clamp extends Common { readonly type: "clamp"; readonly clamp: Volt; readonly resistance: Ohm; readonly oneWay: boolean }
+export interface Clamp extends Common {
+  readonly type: "clamp";
+  readonly clamp: Volt;
+  readonly resistance: Ohm;
+  readonly oneWay: boolean;
+}
 
 export type Element =
-  | Resistance | Source | Contact | Capacitor | Coil | Diode | LimitedSource | CurrentPort | PowerPort | Clamp;
+  | Resistance
+  | Source
+  | Contact
+  | Capacitor
+  | Coil
+  | Diode
+  | LimitedSource
+  | CurrentPort
+  | PowerPort
+  | Clamp;

@@ -30,7 +30,8 @@ export const contactVoltage = quantity("voltage", {
 
 export const contactCurrent = quantity("current", {
   title: "Contact current",
-  explanation: "The direct current that the contact may switch and carry for good; above it the contact burns or welds.",
+  explanation:
+    "The direct current that the contact may switch and carry for good; above it the contact burns or welds.",
   where: "Printed on the housing, or in its data sheet under direct current (DC): it is lower than the one for AC.",
   least: 0,
 });

@@ -66,7 +66,8 @@ export const relay = definePart({
     contactCurrent,
     contactBreakDc: quantity("current", {
       title: "Breaking current, DC",
-      explanation: "The highest direct current that the contact can interrupt; on high voltage it is far below its rating.",
+      explanation:
+        "The highest direct current that the contact can interrupt; on high voltage it is far below its rating.",
       where: "Data sheet, the curve or table of DC load limits, at your voltage.",
       least: 0,
     }),

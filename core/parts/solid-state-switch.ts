@@ -84,7 +84,8 @@ export const solidStateSwitch = definePart({
   title: "Solid-state switch",
   words: ["solid state relay", "SSR", "MOSFET switch", "electronic relay", "high-side switch"],
   group: "switching",
-  explanation: "A power transistor used as a switch: nothing moves, but it never quite isolates and conducts backwards.",
+  explanation:
+    "A power transistor used as a switch: nothing moves, but it never quite isolates and conducts backwards.",
   parameters: {
     voltageMax: quantity("voltage", {
       title: "Highest voltage",

@@ -1,7 +1,16 @@
 /** Timer relay: a changeover contact that moves a set time after its trigger comes or goes. */
 import { pulledIn } from "./coil-drive.ts";
+import { controlContact, SWITCHING_RATING_NOTE } from "./control-contact.ts";
 import { changeoverContact, delayMark } from "./contact-symbol.ts";
-import { definePart, type PartContext, type PartState, type Sensed, type TerminalSpec, type Values, type View } from "./define.ts";
+import {
+  definePart,
+  type PartContext,
+  type PartState,
+  type Sensed,
+  type TerminalSpec,
+  type Values,
+  type View,
+} from "./define.ts";
 import { contact, resistance } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
@@ -37,7 +46,13 @@ function views(values: Values): readonly View[] {
       "coil",
       "Coil",
       drawn(
-        [lead(0, 0, 2.5, 0), ...bodyBetweenLeads(2.5, 0, 5, 10, 10).slice(1), lead(12.5, 0, 15, 0), ...strip, lead(7.5, 5, 7.5, 10)],
+        [
+          lead(0, 0, 2.5, 0),
+          ...bodyBetweenLeads(2.5, 0, 5, 10, 10).slice(1),
+          lead(12.5, 0, 15, 0),
+          ...strip,
+          lead(7.5, 5, 7.5, 10),
+        ],
         [pin("supply+", 0, 0, "left"), pin("supply-", 15, 0, "right"), pin("trigger", 7.5, 10, "down")],
       ),
     ),
@@ -126,22 +141,11 @@ export const timerRelay = definePart({
   initial: () => ({ live: false, triggered: false, coil: false }),
   settle,
   limits: () => [],
-  contacts: (values) =>
-    ["no", "nc"].map((side) => ({
-      element: side,
-      a: "common",
-      b: side,
-      voltage: values.number("contactVoltage"),
-      continuous: values.number("contactCurrent"),
-      make: values.number("contactCurrent"),
-      breaking: values.number("contactCurrent"),
-      voltageParameter: "contactVoltage",
-      continuousParameter: "contactCurrent",
-      polarised: false,
-    })),
+  contacts: (values) => ["no", "nc"].map((side) => controlContact(values, side, "common", side)),
   traits: {},
   notes: [
     "A timer of unstated mode is taken as on-delay; of unstated supply voltage as a 12 V one.",
-    "Its supply is taken to draw 1.2 W when solving; the contact's current rating counts for breaking too.",
+    "Its supply is taken to draw 1.2 W when solving.",
+    SWITCHING_RATING_NOTE,
   ],
 });

@@ -1,0 +1,69 @@
+/** Pump or fan: a small motor that moves a fluid or air. */
+import { definePart } from "./define.ts";
+import { alwaysOn, choice, needsPolarity, voltageMax } from "./parameter.ts";
+import { plainFace } from "./plain-face.ts";
+import { circleBetweenLeads, drawn, letter, outline, pinPair, view } from "./symbol.ts";
+import {
+  type Assumed,
+  assumedNote,
+  loadCurrent,
+  loadElement,
+  loadLimits,
+  loadPairs,
+  loadPower,
+  loadTerminals,
+  loadVoltage,
+} from "./two-pole-load.ts";
+
+const ASSUMED: Assumed = { voltage: 12, power: 60 };
+
+export const pump = definePart({
+  kind: "pump",
+  letter: "M",
+  title: "Pump or fan",
+  words: ["vacuum pump", "water pump", "coolant pump", "cooling fan", "blower", "steering pump"],
+  group: "loads",
+  explanation: "A small motor that moves coolant, air, oil or makes vacuum for the brakes.",
+  parameters: {
+    voltage: loadVoltage,
+    voltageMax,
+    power: loadPower,
+    current: loadCurrent,
+    needsPolarity,
+    purpose: choice(["brake-assist", "steering-assist", "other"], {
+      title: "Purpose",
+      explanation: "Whether braking or steering depends on it: then it must not go off with the drive.",
+      where: "What you use it for.",
+    }),
+    alwaysOn,
+  },
+  terminals: () => loadTerminals,
+  supplyPairs: loadPairs,
+  views: () => [
+    view(
+      "main",
+      "Pump or fan",
+      // A motor that delivers: the filled triangle at the top points outwards.
+      drawn(
+        [
+          ...circleBetweenLeads(0, 0),
+          letter(7.5, 1, "M", 3.5),
+          outline(
+            [
+              [6, -2.5],
+              [9, -2.5],
+              [7.5, -5],
+            ],
+            "ink",
+          ),
+        ],
+        pinPair("+", "-"),
+      ),
+    ),
+  ],
+  face: () => plainFace(loadTerminals),
+  circuit: ({ values }) => [loadElement(values, ASSUMED)],
+  limits: loadLimits,
+  traits: { load: true },
+  notes: [assumedNote(ASSUMED)],
+});

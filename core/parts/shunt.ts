@@ -1,0 +1,90 @@
+/** Shunt: a small known resistance in a main path, from whose drop a meter reads the current. */
+import { definePart, type TerminalSpec, type Values } from "./define.ts";
+import { resistance, tie } from "./make-element.ts";
+import { quantity } from "./parameter.ts";
+import { plainFace, terminal } from "./plain-face.ts";
+import { bodyBetweenLeads, drawn, pin, pinPair, stroke, view } from "./symbol.ts";
+
+/** A shunt of unstated current: 500 A at its rated drop (common practice, no source). */
+const ASSUMED_CURRENT = 500;
+const RATED_DROP = 0.05;
+
+const terminals: readonly TerminalSpec[] = [
+  terminal("line", "stud", true, "Main current"),
+  terminal("load", "stud", true, "Main current"),
+  terminal("sense-line", "tab", false, "Meter, line side"),
+  terminal("sense-load", "tab", false, "Meter, load side"),
+];
+
+const ohms = (values: Values): number =>
+  (values.number("ratedDrop") ?? RATED_DROP) / (values.number("ratedCurrent") ?? ASSUMED_CURRENT);
+
+export const shunt = definePart({
+  kind: "shunt",
+  letter: "B",
+  title: "Shunt",
+  words: ["current shunt", "measuring resistor", "ammeter shunt"],
+  group: "sensors",
+  explanation: "A bar of known small resistance in the main cable; a meter reads the current from the volts across it.",
+  parameters: {
+    ratedCurrent: quantity("current", {
+      title: "Rated current",
+      explanation: "The current at which it drops its rated millivolts; for good it carries about two thirds of it.",
+      where: "Stamped on it, for example 500 A 50 mV.",
+      least: 0.001,
+    }),
+    ratedDrop: quantity("voltage", {
+      title: "Rated drop",
+      explanation: "Millivolts across it at its rated current; the meter must be made for the same.",
+      where: "Stamped on it, for example 500 A 50 mV.",
+      default: "50 mV",
+      least: 0.001,
+    }),
+  },
+  terminals: () => terminals,
+  supplyPairs: () => [],
+  views: () => [
+    view(
+      "main",
+      "Shunt",
+      drawn(
+        [
+          ...bodyBetweenLeads(0, 0, 10, 3, 20),
+          stroke(
+            [
+              [7.5, 1.5],
+              [7.5, 7.5],
+            ],
+            "control",
+          ),
+          stroke(
+            [
+              [12.5, 1.5],
+              [12.5, 7.5],
+            ],
+            "control",
+          ),
+        ],
+        [...pinPair("line", "load", 20), pin("sense-line", 7.5, 7.5, "down"), pin("sense-load", 12.5, 7.5, "down")],
+      ),
+    ),
+  ],
+  face: () => plainFace(terminals),
+  circuit: ({ values }) => [
+    resistance("shunt", "line", "load", "shunt", ohms(values)),
+    tie("tie-line", "sense-line", "line"),
+    tie("tie-load", "sense-load", "load"),
+  ],
+  limits: (values) => [
+    {
+      parameter: "ratedCurrent",
+      kind: "current-through",
+      a: "line",
+      b: "load",
+      element: "shunt",
+      value: values.number("ratedCurrent"),
+    },
+  ],
+  traits: { sensor: true },
+  notes: ["A shunt of unstated current is taken as 500 A at its rated drop when solving."],
+});
