@@ -34,7 +34,8 @@ const seriesFieldParameter: Readonly<Record<string, ParameterSpec>> = {
   ),
 };
 
-function separateField({ kind, title, words, explanation, seriesField }: Naming): PartKind {
+/** A kind of motor with terminals F1 and F2, and S1 and S2 where it has a series field. */
+export function separateField({ kind, title, words, explanation, seriesField }: Naming): PartKind {
   return definePart({
     kind,
     letter: "M",
@@ -132,20 +133,3 @@ function separateField({ kind, title, words, explanation, seriesField }: Naming)
     notes: [windingNote, standstillNote, "A stated isolation counts at the armature."],
   });
 }
-
-export const motorSeparatelyExcited = separateField({
-  kind: "motor-separately-excited",
-  title: "Separately excited motor",
-  words: ["shunt motor", "sepex motor", "field-controlled motor", "cart motor"],
-  explanation:
-    "A brushed motor whose field is fed by itself; without its field it runs away or stalls on full current.",
-  seriesField: false,
-});
-
-export const motorCompound = separateField({
-  kind: "motor-compound",
-  title: "Compound motor",
-  words: ["compound-wound motor", "brushed motor with two fields"],
-  explanation: "A brushed motor with a shunt field and a series field: between a series and a separately excited one.",
-  seriesField: true,
-});
