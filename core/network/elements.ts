@@ -15,6 +15,7 @@ export class ElementsChanged extends Error {}
 export class ElementMemo {
   readonly #wired: (part: string) => (terminal: string) => boolean;
   readonly #byCondition = new WeakMap<Condition, Map<NetworkPart, Remembered[]>>();
+  readonly #byContent = new Map<string, Map<NetworkPart, Remembered[]>>();
   readonly #leakShares = new Map<NetworkPart, number>();
 
   constructor(wired: (part: string) => (terminal: string) => boolean) {
@@ -29,8 +30,7 @@ export class ElementMemo {
   /** Parallel to the part's branches. */
   elementsIn(part: NetworkPart, context: Context): readonly Element[] {
     if (part.branchCount === 0) return [];
-    let parts = this.#byCondition.get(context.condition);
-    if (parts === undefined) this.#byCondition.set(context.condition, (parts = new Map<NetworkPart, Remembered[]>()));
+    const parts = this.#remembered(context.condition);
     let list = parts.get(part);
     if (list === undefined) parts.set(part, (list = []));
     const known = list.find(
@@ -42,6 +42,17 @@ export class ElementMemo {
     const elements = this.#ask(part, context);
     list.push({ position, state, motorCurrent, elements });
     return elements;
+  }
+
+  /** Conditions that differ in nothing but controls set by hand share one memory: those reach a part as its position. */
+  #remembered(condition: Condition): Map<NetworkPart, Remembered[]> {
+    const known = this.#byCondition.get(condition);
+    if (known !== undefined) return known;
+    const content = JSON.stringify({ ...condition, set: {} });
+    const parts = this.#byContent.get(content) ?? new Map<NetworkPart, Remembered[]>();
+    this.#byContent.set(content, parts);
+    this.#byCondition.set(condition, parts);
+    return parts;
   }
 
   #ask(part: NetworkPart, context: Context): readonly Element[] {
