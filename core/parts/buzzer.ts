@@ -1,6 +1,6 @@
 /** Buzzer, horn, chime: tells by sound. */
 import { definePart } from "./define.ts";
-import { alwaysOn, needsPolarity, voltageMax } from "./parameter.ts";
+import { needsPolarity, voltageMax } from "./parameter.ts";
 import { plainFace } from "./plain-face.ts";
 import { arc, drawn, lead, pinPair, stroke, view } from "./symbol.ts";
 import {
@@ -23,7 +23,7 @@ export const buzzer = definePart({
   words: ["horn", "chime", "beeper", "alarm sounder", "reversing alarm"],
   group: "loads",
   explanation: "Tells the driver or bystanders something by sound.",
-  parameters: { voltage: loadVoltage, voltageMax, power: loadPower, needsPolarity, alwaysOn },
+  parameters: { voltage: loadVoltage, voltageMax, power: loadPower, needsPolarity },
   terminals: () => loadTerminals,
   supplyPairs: loadPairs,
   views: () => [

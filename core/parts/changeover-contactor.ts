@@ -29,7 +29,7 @@ const views: readonly View[] = [
     "contact",
     "Power contacts",
     drawn(
-      [...changeoverContact(0, 0), arc(10.9, 2.5, 0.9, 180, 360), arc(12.2, -2.5, 0.9, 0, 180)],
+      [...changeoverContact(0, 0), arc(10.9, 2.5, 0.9, 180, 360), arc(10.9, -2.5, 0.9, 0, 180)],
       [pin("common", 0, 0, "left"), pin("nc", 15, -2.5, "right"), pin("no", 15, 2.5, "right")],
     ),
   ),

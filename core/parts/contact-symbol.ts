@@ -48,7 +48,7 @@ export const mainContactMark = (x: Millimetre, y: Millimetre): DisplayList => [a
 /** The short bar across the fixed end that makes a contact a disconnector; a small circle if it may break load. */
 export const disconnectorMark = (x: Millimetre, y: Millimetre, breaksLoad: boolean): DisplayList => [
   lead(x + 5, y - 1.25, x + 5, y + 1.25),
-  ...(breaksLoad ? [circle(x + 4.25, y, 0.75)] : []),
+  ...(breaksLoad ? [circle(x + 4.25, y, 0.75, "paper")] : []),
 ];
 
 /** Several contacts one below the other, `pitch` apart, blades linked. */

@@ -1,8 +1,7 @@
 /** Heater: an element on traction or auxiliary voltage in a metal body. */
 import { definePart, type TerminalSpec } from "./define.ts";
-import { CHASSIS } from "./element.ts";
-import { resistance } from "./make-element.ts";
-import { alwaysOn, quantity, voltageMax } from "./parameter.ts";
+import { caseLeak, isolation, sideLeaks } from "./leak.ts";
+import { quantity, voltageMax } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { bodyBetweenLeads, drawn, lead, pin, pinPair, view } from "./symbol.ts";
 import {
@@ -16,9 +15,6 @@ import {
 } from "./two-pole-load.ts";
 
 const ASSUMED: Assumed = { voltage: 96, power: 1500 };
-/** A heater's insulation to chassis where nobody measured it. */
-const LEAK = 10e6;
-
 const terminals: readonly TerminalSpec[] = [...loadTerminals, terminal("case", "tab", false, "Metal body")];
 
 export const heater = definePart({
@@ -37,13 +33,7 @@ export const heater = definePart({
     }),
     voltageMax,
     power: loadPower,
-    isolation: quantity("resistance", {
-      title: "Isolation resistance",
-      explanation: "Resistance between its element and the chassis; it falls with damp and age.",
-      where: "Measure with an insulation tester between a terminal and the body, everything unplugged.",
-      least: 0,
-    }),
-    alwaysOn,
+    isolation,
   },
   terminals: () => terminals,
   supplyPairs: loadPairs,
@@ -64,9 +54,13 @@ export const heater = definePart({
   face: () => plainFace(terminals),
   circuit: ({ values }) => [
     loadElement(values, ASSUMED),
-    resistance("leak", "-", CHASSIS, "leak", Math.max(values.number("isolation") ?? LEAK, 1e-3)),
+    ...sideLeaks("element", "+", "-", values.number("isolation")),
+    caseLeak(),
   ],
   limits: loadLimits,
   traits: { load: true },
-  notes: [assumedNote(ASSUMED), "Unstated isolation: 10 Mohm from the element to chassis."],
+  notes: [
+    assumedNote(ASSUMED),
+    "Unstated isolation: 10 Mohm from the element to chassis (common practice, no source).",
+  ],
 });

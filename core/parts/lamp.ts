@@ -1,6 +1,6 @@
 /** Lamp: warning light, head lamp, any light. */
 import { definePart } from "./define.ts";
-import { alwaysOn, needsPolarity, voltageMax } from "./parameter.ts";
+import { needsPolarity, voltageMax } from "./parameter.ts";
 import { plainFace } from "./plain-face.ts";
 import { circle, drawn, lead, pinPair, view } from "./symbol.ts";
 import {
@@ -25,7 +25,7 @@ export const lamp = definePart({
   words: ["light", "bulb", "indicator", "warning light", "pilot light", "LED"],
   group: "loads",
   explanation: "A light: for the driver to see by, or to tell the driver something.",
-  parameters: { voltage: loadVoltage, voltageMax, power: loadPower, needsPolarity, alwaysOn },
+  parameters: { voltage: loadVoltage, voltageMax, power: loadPower, needsPolarity },
   terminals: () => loadTerminals,
   supplyPairs: loadPairs,
   views: () => [

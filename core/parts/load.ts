@@ -1,6 +1,6 @@
 /** Load: any consumer without a kind of its own. */
 import { definePart } from "./define.ts";
-import { alwaysOn, choice, needsPolarity, voltageMax } from "./parameter.ts";
+import { choice, needsPolarity, voltageMax } from "./parameter.ts";
 import { plainFace } from "./plain-face.ts";
 import { arrowHead, bodyBetweenLeads, drawn, lead, pinPair, view } from "./symbol.ts";
 import {
@@ -35,7 +35,6 @@ export const load = definePart({
       explanation: "Whether braking or steering depends on it: then it must not go off with the drive.",
       where: "What you use it for.",
     }),
-    alwaysOn,
   },
   terminals: () => loadTerminals,
   supplyPairs: loadPairs,

@@ -49,12 +49,6 @@ export const needsPolarity = choice(NO_YES, {
   where: "A plus sign or a red lead on the part; parts with electronics or light-emitting diodes need it.",
 });
 
-export const alwaysOn = choice(NO_YES, {
-  title: "Always on",
-  explanation: "Says that this part is meant to stay supplied while the vehicle is parked.",
-  where: "Your own decision.",
-});
-
 export const poles = quantity("count", {
   title: "Poles",
   explanation: "How many separate contacts move together.",

@@ -13,6 +13,9 @@ export const MODULE: Millimetre = 2.5;
 export type Pin = View["pins"][number];
 type XY = readonly [Millimetre, Millimetre];
 
+/** Height of the text that a sheet writes beside a symbol. */
+const LABEL_TEXT: Millimetre = 2.5;
+
 /** A view without its name: what the builders return. */
 export type Drawn = Pick<View, "symbol" | "pins" | "box" | "label">;
 
@@ -240,14 +243,16 @@ export function keepOut(symbol: DisplayList, pins: readonly Pin[]): Box {
  * sheet writes beside the symbol (further lines stand above it); without one, centred 1 mm above what is drawn.
  */
 export function drawn(symbol: DisplayList, pins: readonly Pin[], label?: View["label"]): Drawn {
-  const box = keepOut(symbol, pins);
+  const around = keepOut(symbol, pins);
   const ys = symbol.flatMap(corners).map(([, y]) => y);
-  return {
-    symbol,
-    pins,
-    box,
-    label: label ?? { x: box.x + box.width / 2, y: round(Math.min(...ys) - 1), anchor: "middle" },
+  const place: View["label"] = label ?? {
+    x: around.x + around.width / 2,
+    y: round(Math.min(...ys) - 1),
+    anchor: "middle",
   };
+  // One line of text beside the symbol lies within the box too.
+  const top = Math.min(around.y, Math.floor((place.y - LABEL_TEXT) / MODULE) * MODULE);
+  return { symbol, pins, box: { ...around, y: top, height: around.height + around.y - top }, label: place };
 }
 
 export const view = (id: string, title: string, what: Drawn): View => ({ id, title, ...what });
@@ -320,7 +325,10 @@ export function labelledBox(
   const symbol: Primitive[] = [rectangle(reach, 0, width, height)];
   const pins: Pin[] = [];
   if (title !== "") symbol.push(text(reach + width / 2, 3.75, title, 2.5));
-  if (glyph) symbol.push(...moved(glyph.list, reach + width / 2, (top + height - 2.5) / 2));
+  if (glyph) {
+    const middle = reach + (width + widest(pinsLeft) - widest(pinsRight)) / 2;
+    symbol.push(...moved(glyph.list, round(middle), (top + height - 2.5) / 2));
+  }
   for (const [entries, left] of [
     [pinsLeft, true],
     [pinsRight, false],

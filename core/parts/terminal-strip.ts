@@ -32,18 +32,18 @@ export const terminalStrip = definePart({
       "Terminal strip",
       drawn(
         [
-          rectangle(5, -2.5, 5, numbers(values).length * 5),
+          rectangle(5, -2.5, 10, numbers(values).length * 5),
           ...numbers(values).flatMap((number, row) => [
-            ...(row > 0 ? [lead(5, row * 5 - 2.5, 10, row * 5 - 2.5)] : []),
-            lead(0, row * 5, 6.75, row * 5),
-            terminalRing(7.5, row * 5),
-            lead(8.25, row * 5, 15, row * 5),
-            text(6.3, row * 5 - 0.6, number, 1.8),
+            ...(row > 0 ? [lead(5, row * 5 - 2.5, 15, row * 5 - 2.5)] : []),
+            lead(0, row * 5, 9.25, row * 5),
+            terminalRing(10, row * 5),
+            lead(10.75, row * 5, 20, row * 5),
+            text(7.25, row * 5 - 0.6, number, 1.8),
           ]),
         ],
         numbers(values).flatMap((number, row) => [
           pin(`${number}a`, 0, row * 5, "left"),
-          pin(`${number}b`, 15, row * 5, "right"),
+          pin(`${number}b`, 20, row * 5, "right"),
         ]),
       ),
     ),
