@@ -4,13 +4,16 @@
  */
 import { ElementsChanged, sameState } from "../network/elements.ts";
 import { initialState, OTHER_LEAK, positionOf } from "../network/build.ts";
-import type { BranchIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import { REFERENCE_CONDITION } from "../network/reference-condition.ts";
+import type { Branch, BranchIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
 import type { Condition } from "../parts/condition.ts";
 import type { PartState } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
 import type { Ampere } from "../quantity/kinds.ts";
 import type { Change } from "./analysis.ts";
 import { ElectricalSolver } from "./electrical.ts";
+import { findSources } from "./duty.ts";
+import type { Sources } from "./duty.ts";
 import { motorCurrents } from "./motor-current.ts";
 
 /** A bolted short: as little as a bolted joint, IEC 60909 takes it as zero; a finite figure keeps the matrix positive. */
@@ -34,6 +37,8 @@ export class Bench {
   readonly b: Int32Array;
   /** What is different from the drawing as it stands. */
   readonly change: Change;
+  /** Batteries and other supplies with their duty, which some elements depend on. */
+  readonly sources: Sources;
   readonly #fixed: readonly (Element | undefined)[];
   readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
   readonly #known: Map<NetworkPart, PartState[]>;
@@ -54,6 +59,7 @@ export class Bench {
     this.capacitors =
       base?.capacitors ?? network.branches.filter(({ role }) => role === "capacitor").map(({ index }) => index);
     this.#motorCurrents = base ? base.#motorCurrents : motorCurrents(network);
+    this.sources = base?.sources ?? findSources(network, elementsAsDrawn(network));
     this.#known = base ? base.#known : new Map<NetworkPart, PartState[]>();
     this.#open = new Set(change.open ?? []);
     this.#ends = change.resistances ?? "nominal";
@@ -86,7 +92,14 @@ export class Bench {
   }
 
   context(part: NetworkPart, condition: Condition, state: PartState) {
-    return { condition, position: positionOf(part, condition), state, motorCurrent: this.#motorCurrents.get(part) };
+    const duty = this.sources.dutyOf.get(part);
+    return {
+      condition,
+      position: positionOf(part, condition),
+      state,
+      motorCurrent: this.#motorCurrents.get(part),
+      ...(duty === undefined ? {} : { duty }),
+    };
   }
 
   assemble(condition: Condition, states: readonly PartState[]): Assembly {
@@ -141,6 +154,17 @@ function ends(network: Network, shorts: readonly (readonly [NodeIndex, NodeIndex
 function parts(network: Network, shorts: number): Int32Array {
   const own = network.branches.map(({ part }) => part?.index ?? -1);
   return Int32Array.from([...own, ...Array.from({ length: shorts }, () => -1)]);
+}
+
+/** What a branch of a part is before anything is known of its surroundings: enough to tell sources from the rest. */
+function elementsAsDrawn(network: Network): (branch: Branch) => Element | undefined {
+  return ({ part, index }) => {
+    if (part === undefined || part.trouble !== undefined) return undefined;
+    const condition = REFERENCE_CONDITION;
+    const state = initialState(part.kind, part.values);
+    const context = { condition, position: positionOf(part, condition), state, motorCurrent: undefined };
+    return network.elementsIn(part, context)[index - part.firstBranch];
+  };
 }
 
 function opened(name: string, role: Element["role"]): Element {

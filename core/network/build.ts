@@ -57,7 +57,7 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Net
         name: element.name,
         a: part.nodes.get(element.a) ?? CHASSIS_NODE,
         b: part.nodes.get(element.b) ?? CHASSIS_NODE,
-        joins: element.type === "resistance" && element.joins === true,
+        joins: joinsNets(element),
       });
     }
   }
@@ -179,6 +179,12 @@ function layOutParts(
     firstBranch += elements.length;
   }
   return drafts;
+}
+
+/** Metal that makes one net of its ends: busbars, splices, strips, and the pins of connectors that are plugged together. */
+function joinsNets(element: Element): boolean {
+  if (element.type === "resistance") return element.joins === true;
+  return element.type === "contact" && element.role === "conductor" && element.closed;
 }
 
 /** Gives every structure one node, shared by all its chassis points; the main structure is the chassis itself. */

@@ -5,7 +5,7 @@ import type { Element } from "../parts/element.ts";
 import type { NetworkPart } from "./network.ts";
 
 type Context = Omit<PartContext, "values" | "wired">;
-interface Remembered extends Omit<Context, "condition"> {
+interface Remembered extends Context {
   readonly elements: readonly Element[];
 }
 
@@ -34,13 +34,15 @@ export class ElementMemo {
     let list = parts.get(part);
     if (list === undefined) parts.set(part, (list = []));
     const known = list.find(
-      ({ position, state, motorCurrent }) =>
-        position === context.position && motorCurrent === context.motorCurrent && sameState(state, context.state),
+      ({ position, state, motorCurrent, duty }) =>
+        position === context.position &&
+        motorCurrent === context.motorCurrent &&
+        duty === context.duty &&
+        sameState(state, context.state),
     );
     if (known !== undefined) return known.elements;
-    const { position, state, motorCurrent } = context;
     const elements = this.#ask(part, context);
-    list.push({ position, state, motorCurrent, elements });
+    list.push({ ...context, elements });
     return elements;
   }
 
