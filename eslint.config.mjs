@@ -40,7 +40,7 @@ export default tseslint.config(
       "@typescript-eslint/no-base-to-string": "error",
       "max-lines": ["error", { max: 400 }],
       "no-restricted-syntax": ["error", NO_DEFAULT_EXPORT],
-      eqeqeq: "error",
+      eqeqeq: ["error", "always", { null: "ignore" }],
       "no-var": "error",
       "prefer-const": "error",
     },
@@ -55,7 +55,12 @@ export default tseslint.config(
   },
   {
     files: ["**/*.mjs"],
-    rules: { "max-lines": ["error", { max: 400 }], eqeqeq: "error", "no-var": "error", "prefer-const": "error" },
+    rules: {
+      "max-lines": ["error", { max: 400 }],
+      eqeqeq: ["error", "always", { null: "ignore" }],
+      "no-var": "error",
+      "prefer-const": "error",
+    },
   },
   {
     // The tool itself asks for a default export here.

@@ -13,7 +13,7 @@ const KNOWN: Readonly<Record<string, string>> = {
 };
 
 /** Said under every report: an empty list is no promise. */
-export const CAUTION =
+const CAUTION =
   "A drawing that passes is not proof of safety. The maker's data, local rules and a licensed or competent person come first.";
 
 function finding(item: Finding, names: Names): string {
@@ -51,7 +51,7 @@ function notChecked(items: readonly NotCheckedItem[], names: Names): string {
 }
 
 /** The closing line of counts, as in `check --json`. */
-export function countsLine(run: CheckRun): string {
+function countsLine(run: CheckRun): string {
   const { counts } = run;
   const words = (["DANGER", "WARNING", "CAUTION", "NOTICE"] as const).map((word) => `${counts[word]} ${word}`);
   return `${words.join(", ")}, ${counts.accepted} accepted; ${counts.notChecked} not checked; ${counts.passed} passed; ${counts.doesNotApply} do not apply.`;

@@ -9,7 +9,7 @@ import { Refusal } from "../refusal.ts";
 import type { Verb } from "../verb.ts";
 
 /** "02-power-side": the sheet's place in the set and its name, in letters that every file system takes. */
-export function sheetFileName(index: number, name: string): string {
+function sheetFileName(index: number, name: string): string {
   const plain = name
     .normalize("NFKD")
     .toLowerCase()
@@ -21,7 +21,7 @@ export function sheetFileName(index: number, name: string): string {
 }
 
 /** File name and content of each sheet. */
-export function drawSheets(project: Project): { readonly name: string; readonly text: string }[] {
+function drawSheets(project: Project): { readonly name: string; readonly text: string }[] {
   return project.sheets.map((sheet, index) => ({
     name: `${sheetFileName(index, sheet.name)}.svg`,
     text: toSvg(drawSheet(project, sheet.id), {}),
