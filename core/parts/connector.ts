@@ -101,6 +101,7 @@ export const connector = definePart({
       closed: position !== "unplugged",
       resistance: TIE,
       movedBy: "control",
+      joins: true,
     })),
   control: { positions: () => ["plugged", "unplugged"], at: (condition) => condition.connector, flip: false },
   limits: (values) =>

@@ -71,6 +71,8 @@ export interface Contact extends Common {
   readonly resistance: Ohm;
   /** What moves it: its own coil/logic, a hand or machine part, or nothing (a fuse that may blow). */
   readonly movedBy: "coil" | "control" | "logic" | "none";
+  /** True for the pins of a connector: not a switch, both ends are one net while it is mated. */
+  readonly joins?: boolean;
 }
 
 export interface Capacitor extends Common {
