@@ -27,6 +27,12 @@ export function checkContent(document: unknown, problems: Problems): void {
     }
   };
 
+  const visitAt = (key: PropertyKey, entry: unknown): void => {
+    path.push(key);
+    visit(entry);
+    path.pop();
+  };
+
   const visit = (value: unknown): void => {
     if (typeof value === "string") visitText(value);
     else if (typeof value === "number" && !Number.isFinite(value)) {
@@ -36,19 +42,16 @@ export function checkContent(document: unknown, problems: Problems): void {
         problems.add(`${at()}: a whole project stands inside this project. Take it out, into a file of its own.`);
         return;
       }
-      const list = Array.isArray(value);
+      if (Array.isArray(value)) {
+        (value as readonly unknown[]).forEach((entry, index) => visitAt(index, entry));
+        return;
+      }
       for (const [key, entry] of Object.entries(value)) {
-        if (!list && RESERVED.includes(key)) {
+        if (RESERVED.includes(key)) {
           problems.add(`${at()}: "${key}" cannot be used as a name. Take it out, or give it another name.`);
-          continue;
-        }
-        if (!list && key.length > LIMITS.text) {
+        } else if (key.length > LIMITS.text) {
           problems.add(`${at()}: the name "${shown(key)}" is too long. Shorten it.`);
-          continue;
-        }
-        path.push(list ? Number(key) : key);
-        visit(entry);
-        path.pop();
+        } else visitAt(key, entry);
       }
     }
   };

@@ -7,6 +7,8 @@ export const LIMITS = {
   text: 10_000,
   /** Objects and lists within one another. */
   nesting: 20,
+  /** Texts, numbers, lists and objects in all: twice what the most parts and wires need. */
+  values: 3_000_000,
   /** Sheets, zones, enclosures, cables and the other short lists, entries each. */
   entries: 20_000,
   /** Coordinates lie within this many millimetres of the origin: ten times the longest roll of paper. */

@@ -33,6 +33,11 @@ function faultSentence(fault: JsonFault): string {
         `Line ${fault.line}: braces and brackets stand more than ${LIMITS.nesting} deep within one another. ` +
         `A project needs fewer; take the inner ones out.`
       );
+    case "too-many":
+      return (
+        `The file holds more than ${LIMITS.values.toLocaleString("en-GB")} values. ` +
+        `Split the drawing, or take out what does not belong to it.`
+      );
     case "name-twice":
       return `Line ${fault.line}: the name "${shown(fault.name)}" stands twice in one pair of braces. Take one of the two out.`;
     case "grammar":
@@ -103,7 +108,7 @@ export function readProject(
   if (!/^\s*\{/.test(json)) {
     return refuse('This is not a project file: one begins with {"format":"loomwright-project". Choose another file.');
   }
-  const fault = scanJson(json, LIMITS.nesting);
+  const fault = scanJson(json, LIMITS.nesting, LIMITS.values);
   if (fault !== undefined) return refuse(faultSentence(fault));
   const raw = JSON.parse(json) as Readonly<Record<string, unknown>>;
   if (raw["format"] !== "loomwright-project") {

@@ -8,6 +8,7 @@ export type JsonFault =
   | { readonly fault: "grammar"; readonly line: number; readonly column: number; readonly expected: string }
   | { readonly fault: "ends-early"; readonly line: number }
   | { readonly fault: "too-deep"; readonly line: number }
+  | { readonly fault: "too-many" }
   | { readonly fault: "name-twice"; readonly line: number; readonly name: string };
 
 /** No number of a drawing needs more characters; the bound also keeps the pattern from running far. */
@@ -73,12 +74,14 @@ function lineAt(text: string, at: number): { readonly line: number; readonly col
 /**
  * The first fault of a JSON text, or undefined when it may safely be parsed.
  * @param deepest how many objects and lists may stand within one another
+ * @param most how many values it may hold in all
  */
-export function scanJson(text: string, deepest: number): JsonFault | undefined {
+export function scanJson(text: string, deepest: number, most: number): JsonFault | undefined {
   // One entry an open bracket: the names seen so far for an object, null for a list.
   const open: (Set<string> | null)[] = [];
   let at = 0;
   let wanted: Wanted = "value";
+  let values = 0;
 
   const closed = (): Wanted => (open.length === 0 ? "nothing" : "comma-or-end");
 
@@ -110,6 +113,8 @@ export function scanJson(text: string, deepest: number): JsonFault | undefined {
       at = behind;
       wanted = "colon";
     } else if (wanted === "value" || wanted === "value-or-end") {
+      values += 1;
+      if (values > most) return { fault: "too-many" };
       if (sign === "{" || sign === "[") {
         if (open.length >= deepest) return { fault: "too-deep", line: lineAt(text, at).line };
         at += 1;
