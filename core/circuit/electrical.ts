@@ -71,11 +71,15 @@ export class ElectricalSolver {
     curves.load(elements, start, capacitorVolts);
     settling.begin();
     this.question = undefined;
-    const converged = curves.portCount === 0 ? settling.settle() : this.supplyPorts(elements, this.work);
+    let converged = curves.portCount === 0 ? settling.settle() : this.supplyPorts(elements, this.work);
 
     const volts = new Float64Array(this.nodeCount);
     const currents = new Float64Array(this.branchCount);
-    const x = settling.finish(currents);
+    let x = settling.finish(currents);
+    if (settling.release(currents)) {
+      converged = settling.settle() && converged;
+      x = settling.finish(currents);
+    }
     for (let n = 0; n < this.nodeCount; n++) {
       const k = elimination.position[n]!;
       volts[n] = elimination.grounded[k]! === 1 ? x[k]! : NaN;

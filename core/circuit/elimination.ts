@@ -167,8 +167,9 @@ export class Elimination {
   /**
    * Voltages (by position, chassis 0) for injected currents given as double-double sums (`high` + `low`, by position;
    * both are overwritten). An island without path to the chassis keeps its last node where `x` has it. Where current is
-   * injected into such an island that cannot leave, its last node is moved by `far` volts the way the current pushes.
-   * Returns the sum of current times that movement (0 if there is none).
+   * injected into such an island that cannot leave, its last node is moved the way the current pushes, by `far` volts and
+   * past the chassis at least (`far` 0: not at all).
+   * Returns the sum of current times that movement; 0 only if nothing pushes.
    */
   solve(high: Float64Array, low: Float64Array, x: Float64Array, far: number): number {
     const { size, start, row, share, pivot, groundShare, largest } = this;
@@ -212,9 +213,10 @@ export class Elimination {
       const y = high[k]!;
       if (d === 0) {
         // Currents that cancel do so to double-double precision; what stays above that is pushed in.
-        if (far > 0 && Math.abs(y) > 1e-20 * strongest) {
-          x[k]! += y > 0 ? far : -far;
-          pushed += Math.abs(y) * far;
+        if (Math.abs(y) > 1e-20 * strongest) {
+          const way = far > 0 ? far + 2 * Math.abs(x[k]!) : 0;
+          x[k]! += y > 0 ? way : -way;
+          pushed += Math.abs(y) * Math.max(way, 1);
         }
         continue;
       }

@@ -221,6 +221,16 @@ export class Curves {
     return curve - (this.conductance[e]! * (volts - this.emf[e]!) + this.current[e]!);
   }
 
+  /** A piece next to the held one in which bent branch `q` lets nothing through, or -1. */
+  blockingBeside(q: number): number {
+    const held = this.piece[this.bent[q]!]!;
+    for (const k of [held - 1, held + 1]) {
+      const at = q * WIDTH + k;
+      if (k >= 0 && k < this.pieceCount[q]! && this.slope[at] === 0 && this.constant[at] === 0) return k;
+    }
+    return -1;
+  }
+
   /** Voltages at which bent branch `q` changes piece, appended to `into` from `at`; returns where it ended. */
   corners(q: number, into: Float64Array, at: number): number {
     for (let k = 0; k + 1 < this.pieceCount[q]!; k++) into[at++] = this.upper[q * WIDTH + k]!;

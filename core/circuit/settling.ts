@@ -8,9 +8,15 @@
 import { addExactly, type Elimination } from "./elimination.ts";
 import type { Curves } from "./pieces.ts";
 
-/** A piece counts as held while its voltage is off by this part of the largest voltage. */
-const SLACK = 1e-13;
-const LONGEST_WAY = 500;
+/**
+ * A piece counts as held while its voltage is off by this part of the largest voltage: rounding, and more of it the
+ * longer the search takes, since a point that lies on a corner can come out on either side.
+ */
+const SLACK = 4e-15;
+const PATIENCE = 20;
+const LONGEST_WAY = 200;
+/** Part of the largest current below which an element carries nothing: far less than any leak, far more than rounding. */
+const NOTHING = 1e-18;
 
 export class Settling {
   iterations = 0;
@@ -23,6 +29,8 @@ export class Settling {
   private readonly factored: Float64Array;
   private fresh = true;
   private started = false;
+  /** Which side of a corner counts after a step cut short: 1 ahead, -1 behind. */
+  private look = 1;
   private corners = new Float64Array(16);
 
   constructor(elimination: Elimination, curves: Curves) {
@@ -52,14 +60,16 @@ export class Settling {
   /** From where it stands to the fixed point; false if that was not reached within the bound. */
   settle(): boolean {
     const { curves, x, next } = this;
-    const slack = SLACK * curves.scale;
     for (let step = 0; step < LONGEST_WAY; step++) {
-      const pushed = this.substitute();
+      const slack = SLACK * curves.scale * 10 ** Math.min(Math.floor(step / PATIENCE), 4);
+      // The first pieces belong to no voltages yet: nothing to push away from.
+      const pushed = this.substitute(this.started ? 10 * curves.scale + 1000 : 0);
       if (pushed === 0 && this.agrees(slack)) {
         x.set(next);
         this.started = true;
         return true;
       }
+      this.look = 1;
       const along = this.started ? this.lowestAlong(pushed) : 1;
       this.started = true;
       this.advance(along, slack);
@@ -68,7 +78,7 @@ export class Settling {
   }
 
   /** Voltages for the pieces held, into `next`. */
-  private substitute(): number {
+  private substitute(far: number): number {
     const { elimination, curves, high, low, next } = this;
     const { from, to } = elimination;
     const { conductance, emf, current } = curves;
@@ -83,7 +93,7 @@ export class Settling {
     }
     next.set(this.x);
     this.iterations++;
-    return elimination.solve(high, low, next, 10 * curves.scale + 1000);
+    return elimination.solve(high, low, next, far);
   }
 
   private factor(): void {
@@ -107,7 +117,7 @@ export class Settling {
     return true;
   }
 
-  /** Moves the part `along` of the way to `next` and takes the pieces there; on a corner, the one that lies ahead. */
+  /** Moves the part `along` of the way to `next` and takes the pieces there; on a corner, as `look` says. */
   private advance(along: number, slack: number): void {
     const { curves, x, next } = this;
     const { from, to } = this.elimination;
@@ -117,14 +127,14 @@ export class Settling {
       const j = to[e]!;
       const volts = x[i]! - x[j]!;
       const way = next[i]! - next[j]! - volts;
-      const ahead = along === 1 ? 0 : Math.sign(way) * slack;
+      const ahead = along === 0 || along === 1 ? 0 : this.look * Math.sign(way) * slack;
       curves.hold(q, curves.pieceAt(q, volts + along * way + ahead, 0));
     }
     if (along === 1) x.set(next);
     else for (let k = 0; k < x.length; k++) x[k]! += along * (next[k]! - x[k]!);
   }
 
-  /** Part of the way to `next`, at most 1, at which the co-content stops falling. */
+  /** Part of the way to `next`, 0 to 1, at which the co-content stops falling. */
   private lowestAlong(pushed: number): number {
     const { curves, x, next } = this;
     const { from, to } = this.elimination;
@@ -146,8 +156,9 @@ export class Settling {
       }
       return slope;
     };
+    const level = 1e-12 * (stiffness + pushed);
     let upper = slopeAt(1);
-    if (!(upper > 0)) return 1;
+    if (!(upper > (pushed > 0 ? -level : 0))) return 1;
     const corners = this.cornersAlong();
     let low = 0;
     let lower = slopeAt(0);
@@ -157,7 +168,7 @@ export class Settling {
     while (first < last) {
       const middle = (first + last) >> 1;
       const slope = slopeAt(corners[middle]!);
-      if (slope > 0) {
+      if (slope >= -level) {
         high = corners[middle]!;
         upper = slope;
         last = middle;
@@ -167,7 +178,12 @@ export class Settling {
         first = middle + 1;
       }
     }
-    if (!(lower < 0)) return low > 0 ? low : high;
+    if (!(lower < 0)) return low;
+    // On the level from there on, as when something pushes an open end up to its ceiling: it stays on the near side.
+    if (upper <= level) {
+      this.look = -1;
+      return high;
+    }
     return low + ((high - low) * -lower) / (upper - lower);
   }
 
@@ -187,6 +203,33 @@ export class Settling {
       }
     }
     return corners.subarray(0, count).sort();
+  }
+
+  /**
+   * A dead end behind a diode that carries nothing may stand anywhere in a range of voltages, and would keep the place
+   * where the search left it. Lets go of all elements that conduct without current (`currents` of `finish`) or with so
+   * little that rounding decides on it: the dead ends start again at 0 V. Returns whether there were any; then it must
+   * settle again.
+   */
+  release(currents: Float64Array): boolean {
+    const { curves } = this;
+    let amps = 0;
+    for (const current of currents) amps = Math.max(amps, Math.abs(current));
+    let released = false;
+    for (let q = 0; q < curves.bentCount; q++) {
+      const e = curves.bent[q]!;
+      const g = curves.conductance[e]!;
+      if (!(g > 0) || Math.abs(currents[e]!) > NOTHING * amps + 10 * SLACK * curves.scale * g) continue;
+      const blocking = curves.blockingBeside(q);
+      if (blocking < 0) continue;
+      curves.hold(q, blocking);
+      released = true;
+    }
+    if (released) {
+      this.x.fill(0);
+      this.started = false;
+    }
+    return released;
   }
 
   /** Volts of a minus volts of b of branch `e`, where it now stands. */
@@ -229,7 +272,7 @@ export class Settling {
     const { elimination, curves, high, low, next, x } = this;
     const { from, to } = elimination;
     const { conductance, emf, current } = curves;
-    this.substitute();
+    this.substitute(0);
     x.set(next);
     high.fill(0);
     low.fill(0);
