@@ -41,13 +41,17 @@ const NOTHING_HELD: HeldVolts = new Map<BranchIndex, Volt>();
 const CHARGES_AT_ONCE = 1;
 
 /**
- * All parts are asked at once, as on the vehicle. If that goes round in a circle, once more from the start with one
- * part moving at a time (of two relays that lock each other out one is first); only what then still goes round
- * chatters.
+ * All parts are asked at once, as on the vehicle. If that goes round in a circle, once more from the start with the
+ * parts of the circle moving one at a time (of two relays that lock each other out one is first); only what then still
+ * goes round chatters.
  */
 export function settle(bench: Bench, condition: Condition, start: Start, held: HeldVolts = NOTHING_HELD): Settled {
-  const together = run(bench, condition, start, held, false);
-  return together.chatter.length === 0 ? together : run(bench, condition, start, held, true);
+  let oneByOne: ReadonlySet<NetworkPart> = new Set();
+  for (;;) {
+    const settled = run(bench, condition, start, held, oneByOne);
+    if (settled.chatter.every((part) => oneByOne.has(part))) return settled;
+    oneByOne = new Set([...oneByOne, ...settled.chatter]);
+  }
 }
 
 /** Solved once with contacts, drivers and enables where they are. */
@@ -57,7 +61,13 @@ export function hold(bench: Bench, condition: Condition, start: Start, held: Hel
   return { condition, elements, partStates: start.partStates, solution, held: stillHeld, chatter: [], troubles };
 }
 
-function run(bench: Bench, condition: Condition, start: Start, wanted: HeldVolts, oneAtATime: boolean): Settled {
+function run(
+  bench: Bench,
+  condition: Condition,
+  start: Start,
+  wanted: HeldVolts,
+  oneByOne: ReadonlySet<NetworkPart>,
+): Settled {
   const states = start.partStates.slice();
   const assembly = bench.assemble(condition, states);
   const troubles = new Map(assembly.troubles);
@@ -75,7 +85,9 @@ function run(bench: Bench, condition: Condition, start: Start, wanted: HeldVolts
     if (wishes.size === 0 || chatter.length > 0) {
       return { condition, elements, partStates: states, solution: solved.solution, held, chatter, troubles };
     }
-    const moving = oneAtATime ? [next([...wishes.keys()], last)] : [...wishes.keys()];
+    const places = [...wishes.keys()];
+    const free = places.filter((place) => !isOneByOne(bench.settling[place], oneByOne));
+    const moving = free.length > 0 ? free : [next(places, last)];
     for (const place of moving) {
       const part = bench.settling[place];
       const state = wishes.get(place);
@@ -83,16 +95,20 @@ function run(bench: Bench, condition: Condition, start: Start, wanted: HeldVolts
       states[part.index] = state;
       const trouble = bench.place(elements, part, condition, state);
       if (trouble !== undefined) troubles.set(part, trouble);
-      last = place;
     }
+    if (free.length === 0) last = moving[0] ?? last;
     const circle = history.add(
       bench.settling.map(({ index }) => states[index]),
       moving,
-      oneAtATime ? last : -1,
+      last,
     );
     // The last solve shows the position in which the circle was noticed.
     if (circle !== undefined) chatter = circle.flatMap((place) => bench.settling[place] ?? []);
   }
+}
+
+function isOneByOne(part: NetworkPart | undefined, oneByOne: ReadonlySet<NetworkPart>): boolean {
+  return part !== undefined && oneByOne.has(part);
 }
 
 /** The first changing part after the one that moved last, so that every part gets its turn. */

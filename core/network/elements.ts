@@ -1,4 +1,4 @@
-/** The elements of parts, remembered: a part in the same position and state of a condition is asked only once. */
+/** The elements of parts, remembered: a part in the same position and state is asked only once. */
 import type { Condition } from "../parts/condition.ts";
 import type { PartContext, PartState } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
@@ -12,10 +12,15 @@ interface Remembered extends Context {
 /** Thrown by `elementsIn` where a kind breaks its promise; core/circuit turns it into a remark and opens the part. */
 export class ElementsChanged extends Error {}
 
+/** Fields that must be a number wherever an element has them. */
+const FIGURES = ["resistance", "emf", "drop", "limit", "current", "clamp", "minimum", "efficiency"] as const;
+
 export class ElementMemo {
   readonly #wired: (part: string) => (terminal: string) => boolean;
-  readonly #byCondition = new WeakMap<Condition, Map<NetworkPart, Remembered[]>>();
-  readonly #byContent = new Map<string, Map<NetworkPart, Remembered[]>>();
+  /** By part index: answers for which the kind did not look at the condition. They hold in every condition. */
+  readonly #always: Remembered[][] = [];
+  readonly #byCondition = new WeakMap<Condition, Remembered[][]>();
+  readonly #byContent = new Map<string, Remembered[][]>();
   readonly #leakShares = new Map<NetworkPart, number>();
 
   constructor(wired: (part: string) => (terminal: string) => boolean) {
@@ -30,52 +35,65 @@ export class ElementMemo {
   /** Parallel to the part's branches. */
   elementsIn(part: NetworkPart, context: Context): readonly Element[] {
     if (part.branchCount === 0) return [];
-    const parts = this.#remembered(context.condition);
-    let list = parts.get(part);
-    if (list === undefined) parts.set(part, (list = []));
-    const known = list.find(
-      ({ position, state, motorCurrent, duty }) =>
-        position === context.position &&
-        motorCurrent === context.motorCurrent &&
-        duty === context.duty &&
-        sameState(state, context.state),
-    );
+    const here = this.#remembered(context.condition);
+    const known = find(this.#always[part.index], context) ?? find(here[part.index], context);
     if (known !== undefined) return known.elements;
-    const elements = this.#ask(part, context);
-    list.push({ ...context, elements });
+    const { elements, looked } = this.#ask(part, context);
+    const lists = looked ? here : this.#always;
+    (lists[part.index] ??= []).push({ ...context, elements });
     return elements;
   }
 
   /** Conditions that differ in nothing but controls set by hand share one memory: those reach a part as its position. */
-  #remembered(condition: Condition): Map<NetworkPart, Remembered[]> {
+  #remembered(condition: Condition): Remembered[][] {
     const known = this.#byCondition.get(condition);
     if (known !== undefined) return known;
     const content = JSON.stringify({ ...condition, set: {} });
-    const parts = this.#byContent.get(content) ?? new Map<NetworkPart, Remembered[]>();
-    this.#byContent.set(content, parts);
-    this.#byCondition.set(condition, parts);
-    return parts;
+    const lists = this.#byContent.get(content) ?? [];
+    this.#byContent.set(content, lists);
+    this.#byCondition.set(condition, lists);
+    return lists;
   }
 
-  #ask(part: NetworkPart, context: Context): readonly Element[] {
-    const elements = part.kind.circuit({ ...context, values: part.values, wired: this.#wired(part.part.id) });
+  #ask(part: NetworkPart, context: Context): { elements: readonly Element[]; looked: boolean } {
+    let looked = false;
+    const elements = part.kind.circuit({
+      ...context,
+      values: part.values,
+      wired: this.#wired(part.part.id),
+      get condition() {
+        looked = true;
+        return context.condition;
+      },
+    });
     if (elements.length !== part.branchCount) {
-      throw new ElementsChanged(
-        `${part.kind.kind} has ${elements.length} elements in ${context.condition.state}, elsewhere ${part.branchCount}`,
-      );
+      const { state } = context.condition;
+      const count = `${elements.length} elements in ${state}, elsewhere ${part.branchCount}`;
+      throw new ElementsChanged(`${part.kind.kind} has ${count}`);
     }
     for (const element of elements) {
-      const broken = Object.entries(element).find(([, value]) => typeof value === "number" && Number.isNaN(value));
-      if (broken !== undefined) throw new ElementsChanged(`${part.kind.kind}: ${element.name} has no ${broken[0]}`);
+      const missing = FIGURES.find((name) => Number.isNaN((element as Partial<Record<typeof name, number>>)[name]));
+      if (missing !== undefined) throw new ElementsChanged(`${part.kind.kind}: ${element.name} has no ${missing}`);
     }
     const share = this.#leakShares.get(part);
-    if (share === undefined) return elements;
-    return elements.map((element) =>
+    if (share === undefined) return { elements, looked };
+    const shared = elements.map((element) =>
       element.type === "resistance" && element.shared !== undefined
         ? { ...element, resistance: element.resistance * share }
         : element,
     );
+    return { elements: shared, looked };
   }
+}
+
+function find(list: readonly Remembered[] | undefined, context: Context): Remembered | undefined {
+  return list?.find(
+    ({ position, state, motorCurrent, duty }) =>
+      position === context.position &&
+      motorCurrent === context.motorCurrent &&
+      duty === context.duty &&
+      sameState(state, context.state),
+  );
 }
 
 /** Discrete states are compared by value. */
