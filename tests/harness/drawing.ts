@@ -73,6 +73,7 @@ export class Drawing {
   readonly #netNames: { at: WireEnd; name: string }[] = [];
   readonly #accepted: AcceptedFinding[] = [];
   readonly #unplaced = new Set<string>();
+  readonly #byDesignation = new Map<string, Part>();
   #title: TitleBlock = COMPLETE_TITLE;
   #sharedNegative: boolean | undefined;
   #defaults: WireOptions = {};
@@ -82,7 +83,7 @@ export class Drawing {
   }
 
   part(designation: string, kind: string, parameters: Parameters = {}, options: PartOptions = {}): this {
-    if (this.#parts.some((part) => part.designation === designation)) throw new Error(`${designation} is drawn twice`);
+    if (this.#byDesignation.has(designation)) throw new Error(`${designation} is drawn twice`);
     return this.twin(designation, kind, parameters, options);
   }
 
@@ -91,7 +92,7 @@ export class Drawing {
     this.#kind(kind);
     const id = `p${this.#parts.length + 1}`;
     if (options.unplaced === true) this.#unplaced.add(id);
-    this.#parts.push({
+    const part: Part = {
       id,
       designation,
       kind,
@@ -102,7 +103,9 @@ export class Drawing {
       ...(options.panel === undefined ? {} : { panel: { x: options.panel[0], y: options.panel[1] } }),
       ...(options.covers === undefined ? {} : { covers: options.covers }),
       ...(options.face === undefined ? {} : { face: options.face }),
-    });
+    };
+    this.#parts.push(part);
+    if (!this.#byDesignation.has(designation)) this.#byDesignation.set(designation, part);
     return this;
   }
 
@@ -288,7 +291,7 @@ export class Drawing {
   }
 
   #part(designation: string): Part {
-    const part = this.#parts.find((candidate) => candidate.designation === designation);
+    const part = this.#byDesignation.get(designation);
     if (part === undefined) throw new Error(`no part ${designation} drawn yet`);
     return part;
   }
