@@ -1,0 +1,132 @@
+/**
+ * The routing grid: lines every 2.5 mm (fewer where a drawing spreads far beyond its paper), what stands on them and
+ * which nets already run along them. Edges are named by their left or upper node.
+ */
+import type { Box } from "../geometry/display.ts";
+import { GRID } from "../geometry/points.ts";
+import type { Millimetre } from "../quantity/kinds.ts";
+
+/** A grid with more nodes keeps only the lines near parts. */
+const MOST_NODES = 1_500_000;
+/** An edge that several nets run along. */
+const MIXED = -1;
+
+export class RouteGrid {
+  readonly xs: Float64Array;
+  readonly ys: Float64Array;
+  readonly columns: number;
+  readonly rows: number;
+  /** 1: inside a part or outside the frame. */
+  readonly blocked: Uint8Array;
+  /** Extra cost of passing a node, mm: texts, closeness to parts. */
+  readonly dear: Float32Array;
+  /** Net along the edge to the right / down of a node; 0 none, -1 several. */
+  readonly across: Int32Array;
+  readonly down: Int32Array;
+  readonly #acrossCount: Uint16Array;
+  readonly #downCount: Uint16Array;
+  readonly #column = new Map<Millimetre, number>();
+  readonly #row = new Map<Millimetre, number>();
+
+  constructor(area: Box, wanted: readonly { readonly x: Millimetre; readonly y: Millimetre }[]) {
+    const xs = lines(area.x, area.x + area.width);
+    const ys = lines(area.y, area.y + area.height);
+    const sparse = xs.length * ys.length > MOST_NODES;
+    this.xs = Float64Array.from(sparse ? near(wanted.map(({ x }) => x)) : xs);
+    this.ys = Float64Array.from(sparse ? near(wanted.map(({ y }) => y)) : ys);
+    this.columns = this.xs.length;
+    this.rows = this.ys.length;
+    this.xs.forEach((x, index) => this.#column.set(x, index));
+    this.ys.forEach((y, index) => this.#row.set(y, index));
+    const nodes = this.columns * this.rows;
+    this.blocked = new Uint8Array(nodes);
+    this.dear = new Float32Array(nodes);
+    this.across = new Int32Array(nodes);
+    this.down = new Int32Array(nodes);
+    this.#acrossCount = new Uint16Array(nodes);
+    this.#downCount = new Uint16Array(nodes);
+  }
+
+  /** The node at a place; undefined off the grid. */
+  node(x: Millimetre, y: Millimetre): number | undefined {
+    const column = this.#column.get(x);
+    const row = this.#row.get(y);
+    return column === undefined || row === undefined ? undefined : row * this.columns + column;
+  }
+
+  x(node: number): Millimetre {
+    return this.xs[node % this.columns] ?? 0;
+  }
+
+  y(node: number): Millimetre {
+    return this.ys[Math.floor(node / this.columns)] ?? 0;
+  }
+
+  /** Nodes strictly inside the box. */
+  block(box: Box): void {
+    this.#within(box, -0.01, (node) => {
+      this.blocked[node] = 1;
+    });
+  }
+
+  /** Makes every node within `reach` of the box dearer. */
+  avoid(box: Box, reach: Millimetre, cost: number): void {
+    this.#within(box, reach, (node) => {
+      this.dear[node] = Math.max(this.dear[node] ?? 0, cost);
+    });
+  }
+
+  /** Notes (or, with `times` = -1, forgets) that a net runs along these nodes, neighbours being on one grid line. */
+  occupy(nodes: readonly number[], net: number, times: 1 | -1 = 1): void {
+    for (let index = 1; index < nodes.length; index += 1) {
+      const a = Math.min(nodes[index - 1] ?? 0, nodes[index] ?? 0);
+      const b = Math.max(nodes[index - 1] ?? 0, nodes[index] ?? 0);
+      const level = Math.floor(a / this.columns) === Math.floor(b / this.columns);
+      const step = level ? 1 : this.columns;
+      for (let edge = a; edge < b; edge += step) {
+        if (level) this.#count(this.across, this.#acrossCount, edge, net, times);
+        else this.#count(this.down, this.#downCount, edge, net, times);
+      }
+    }
+  }
+
+  #count(owner: Int32Array, count: Uint16Array, edge: number, net: number, times: 1 | -1): void {
+    const now = (count[edge] ?? 0) + times;
+    count[edge] = Math.max(0, now);
+    if (now <= 0) owner[edge] = 0;
+    else if (times > 0) owner[edge] = owner[edge] === 0 || owner[edge] === net ? net : MIXED;
+  }
+
+  #within(box: Box, reach: Millimetre, visit: (node: number) => void): void {
+    const left = firstAbove(this.xs, box.x - reach);
+    const right = firstAbove(this.xs, box.x + box.width + reach);
+    const top = firstAbove(this.ys, box.y - reach);
+    const bottom = firstAbove(this.ys, box.y + box.height + reach);
+    for (let row = top; row < bottom; row += 1)
+      for (let column = left; column < right; column += 1) visit(row * this.columns + column);
+  }
+}
+
+function lines(from: Millimetre, to: Millimetre): Millimetre[] {
+  const first = Math.ceil(from / GRID);
+  const count = Math.max(1, Math.floor(to / GRID) - first + 1);
+  return Array.from({ length: Math.min(count, MOST_NODES) }, (_, index) => (first + index) * GRID);
+}
+
+/** Six grid lines on each side of every place that matters. */
+function near(places: readonly Millimetre[]): Millimetre[] {
+  const kept = new Set(places.flatMap((place) => Array.from({ length: 13 }, (_, index) => place + (index - 6) * GRID)));
+  return [...kept].sort((a, b) => a - b);
+}
+
+/** Index of the first line above `value`. */
+function firstAbove(values: Float64Array, value: number): number {
+  let low = 0;
+  let high = values.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((values[middle] ?? 0) <= value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
