@@ -1,5 +1,6 @@
 /** Every kind of part that a drawing may hold. To add one: its own file beside this one, and one line here. */
 import type { PartKind } from "./define.ts";
+import { acController } from "./ac-controller.ts";
 import { batteryMonitor } from "./battery-monitor.ts";
 import { busbar } from "./busbar.ts";
 import { buzzer } from "./buzzer.ts";
@@ -9,7 +10,10 @@ import { chassisPoint } from "./chassis-point.ts";
 import { circuitBreaker } from "./circuit-breaker.ts";
 import { connector } from "./connector.ts";
 import { contactor } from "./contactor.ts";
+import { controlUnit } from "./control-unit.ts";
 import { currentSensor } from "./current-sensor.ts";
+import { dcController } from "./dc-controller.ts";
+import { dcDcConverter } from "./dc-dc-converter.ts";
 import { diode } from "./diode.ts";
 import { display } from "./display.ts";
 import { earthBond } from "./earth-bond.ts";
@@ -25,7 +29,9 @@ import { load } from "./load.ts";
 import { manualDisconnect } from "./manual-disconnect.ts";
 import { microSwitch } from "./micro-switch.ts";
 import { motorAc } from "./motor-ac.ts";
+import { motorCompound } from "./motor-compound.ts";
 import { motorPermanentMagnet } from "./motor-permanent-magnet.ts";
+import { motorSeparatelyExcited } from "./motor-separately-excited.ts";
 import { motorSeries } from "./motor-series.ts";
 import { pump } from "./pump.ts";
 import { pushButton } from "./push-button.ts";
@@ -47,6 +53,7 @@ import { voltageDivider } from "./voltage-divider.ts";
 import { voltmeter } from "./voltmeter.ts";
 
 const ALL: readonly PartKind[] = [
+  acController,
   batteryMonitor,
   busbar,
   buzzer,
@@ -56,7 +63,10 @@ const ALL: readonly PartKind[] = [
   circuitBreaker,
   connector,
   contactor,
+  controlUnit,
   currentSensor,
+  dcController,
+  dcDcConverter,
   diode,
   display,
   earthBond,
@@ -72,7 +82,9 @@ const ALL: readonly PartKind[] = [
   manualDisconnect,
   microSwitch,
   motorAc,
+  motorCompound,
   motorPermanentMagnet,
+  motorSeparatelyExcited,
   motorSeries,
   pump,
   pushButton,
