@@ -4,8 +4,16 @@
  */
 import type { Millimetre } from "../quantity/kinds.ts";
 
-export interface Point { readonly x: Millimetre; readonly y: Millimetre }
-export interface Box { readonly x: Millimetre; readonly y: Millimetre; readonly width: Millimetre; readonly height: Millimetre }
+export interface Point {
+  readonly x: Millimetre;
+  readonly y: Millimetre;
+}
+export interface Box {
+  readonly x: Millimetre;
+  readonly y: Millimetre;
+  readonly width: Millimetre;
+  readonly height: Millimetre;
+}
 
 /** Ink names, not colours: the back-end maps them to a palette (light, dark, grey print). */
 export type Ink = "ink" | "faint" | "traction" | "auxiliary" | "protective" | "paper" | "none";
@@ -13,14 +21,45 @@ export type Ink = "ink" | "faint" | "traction" | "auxiliary" | "protective" | "p
 export type Pen = "hair" | "control" | "symbol" | "frame" | "traction";
 export type Dash = "solid" | "dashed" | "dotted" | "dash-dot";
 
-interface Stroke { readonly pen?: Pen; readonly ink?: Ink; readonly dash?: Dash }
+interface Stroke {
+  readonly pen?: Pen;
+  readonly ink?: Ink;
+  readonly dash?: Dash;
+}
 
 export type Primitive =
-  | ({ readonly draw: "line"; readonly points: readonly (readonly [Millimetre, Millimetre])[]; readonly closed?: boolean; readonly fill?: Ink } & Stroke)
-  | ({ readonly draw: "circle"; readonly x: Millimetre; readonly y: Millimetre; readonly r: Millimetre; readonly fill?: Ink } & Stroke)
+  | ({
+      readonly draw: "line";
+      readonly points: readonly (readonly [Millimetre, Millimetre])[];
+      readonly closed?: boolean;
+      readonly fill?: Ink;
+    } & Stroke)
+  | ({
+      readonly draw: "circle";
+      readonly x: Millimetre;
+      readonly y: Millimetre;
+      readonly r: Millimetre;
+      readonly fill?: Ink;
+    } & Stroke)
   /** Circular arc, degrees clockwise from the positive x axis. */
-  | ({ readonly draw: "arc"; readonly x: Millimetre; readonly y: Millimetre; readonly r: Millimetre; readonly from: number; readonly to: number } & Stroke)
-  | { readonly draw: "text"; readonly x: Millimetre; readonly y: Millimetre; readonly text: string; readonly size: 1.8 | 2.5 | 3.5 | 5;
-      readonly anchor?: "start" | "middle" | "end"; readonly turn?: 0 | 90 | 180 | 270; readonly weight?: "regular" | "bold"; readonly ink?: Ink };
+  | ({
+      readonly draw: "arc";
+      readonly x: Millimetre;
+      readonly y: Millimetre;
+      readonly r: Millimetre;
+      readonly from: number;
+      readonly to: number;
+    } & Stroke)
+  | {
+      readonly draw: "text";
+      readonly x: Millimetre;
+      readonly y: Millimetre;
+      readonly text: string;
+      readonly size: 1.8 | 2.5 | 3.5 | 5;
+      readonly anchor?: "start" | "middle" | "end";
+      readonly turn?: 0 | 90 | 180 | 270;
+      readonly weight?: "regular" | "bold";
+      readonly ink?: Ink;
+    };
 
 export type DisplayList = readonly Primitive[];
