@@ -1,0 +1,62 @@
+/** Guarding people from live parts: probes, bonding, marking, discharge. UN R100 unless said otherwise. */
+import type { Ampere, Farad, Joule, Ohm, Second, Volt } from "../quantity/kinds.ts";
+import type { Source } from "./source.ts";
+import { CLASS_B_DC } from "./voltage-class.ts";
+
+/** IPXXD: a wire 1 mm thick and 100 mm long must not reach live parts; IPXXB: a jointed finger 12 mm thick and 80 mm long. */
+export type Probe = "IPXXD" | "IPXXB";
+export const PROBE_SOURCE: Source = { text: "UN R100, 5.1.1", known: "seen" };
+
+/** The probe that has to be kept out: the wire in passenger and luggage spaces, the finger elsewhere. */
+export function probeFor(zoneKind: string): Probe {
+  return zoneKind === "passenger" || zoneKind === "luggage" ? "IPXXD" : "IPXXB";
+}
+
+/** Exposed metal is bonded to the chassis below this, measured with at least BOND_TEST_CURRENT. */
+export const BOND_LIMIT: Ohm = 0.1;
+export const BOND_TEST_CURRENT: Ampere = 0.2;
+export const BOND_SOURCE: Source = { text: "UN R100, 5.1.2.2: below 0.1 ohm with at least 0.2 A", known: "seen" };
+
+export function isBonded(resistance: Ohm): boolean {
+  return resistance < BOND_LIMIT;
+}
+
+export const ORANGE_SOURCE: Source = {
+  text: "UN R100, 5.1.1.5.3: cables outside enclosures have an orange cover",
+  known: "seen",
+};
+/** Colour code of IEC 60757 for orange. */
+export const TRACTION_COLOUR = "OG";
+export const MARK_SOURCE: Source = {
+  text: "UN R100, 5.1.1.5: yellow triangle with black flash on enclosures",
+  known: "seen",
+};
+
+/** After power-off the bus should be below 60 V within this (student racing rules). */
+export const DISCHARGE_TARGET: Second = 5;
+export const DISCHARGE_TARGET_SOURCE: Source = {
+  text: "Student racing rules: below 60 V within 5 s of shutdown",
+  known: "memory",
+};
+/** The longest that regulations on crashes allow. */
+export const DISCHARGE_LIMIT: Second = 60;
+export const DISCHARGE_LIMIT_SOURCE: Source = { text: "UN R94 and R95: below 60 V within 60 s", known: "memory" };
+
+/** Energy that a person may meet: 0.2 J (ISO 6469-4:2015, 5.2.2). */
+export const ENERGY_LIMIT: Joule = 0.2;
+export const ENERGY_SOURCE: Source = { text: "ISO 6469-4:2015, 5.2.2: less than 0.2 J", known: "seen" };
+
+/** Energy that a capacitor holds above 60 V: C (V2 - 60 V2)/2 (UN R94 annex 11, formula from memory); 0 up to 60 V. */
+export function energyAboveTouchLimit(capacitance: Farad, volts: Volt): Joule {
+  return Math.max(0, 0.5 * capacitance * (volts ** 2 - CLASS_B_DC ** 2));
+}
+
+/** Time in which a resistor takes a capacitor from one voltage down to another: R C ln(V/U). */
+export function dischargeTime(resistance: Ohm, capacitance: Farad, from: Volt, to: Volt): Second {
+  return from <= to ? 0 : resistance * capacitance * Math.log(from / to);
+}
+
+/** Largest bleeder that takes a capacitor down in a time: t/(C ln(V/U)). */
+export function bleederFor(capacitance: Farad, from: Volt, to: Volt, time: Second): Ohm {
+  return time / (capacitance * Math.log(from / to));
+}
