@@ -14,7 +14,7 @@ import { choice, NO_YES, quantity } from "./parameter.ts";
  * vehicles (12 V; common practice, no source): then it pulls in at any higher one too and lets go last, so that what
  * its contact makes live is seen. What depends on the right voltage is reported as not checked.
  */
-export const ASSUMED_COIL_VOLTAGE: Volt = 12;
+const ASSUMED_COIL_VOLTAGE: Volt = 12;
 
 /** Held by an economiser, a coil draws at least this part of its pull-in power (hold power is cut by 70-85 %). */
 const HOLD_PART = 0.3;
@@ -105,7 +105,7 @@ export const economiserParameter = choice(NO_YES, {
 });
 
 /** Pull-in resistance from coilResistance, or coilVoltage squared by coilPower; undefined where neither is stated. */
-export function coilOhms(values: Values): Ohm | undefined {
+function coilOhms(values: Values): Ohm | undefined {
   const stated = values.number("coilResistance");
   if (stated !== undefined) return stated;
   const volts = values.number("coilVoltage");
@@ -152,6 +152,10 @@ export function coilElements(values: Values, pulledIn: boolean, power: Watt): re
         resistance: CLAMP_RESISTANCE,
         oneWay: false,
       });
+      break;
+    default:
+      // None, or nobody said: then the coil's kick goes wherever the wiring lets it.
+      break;
   }
   return elements;
 }

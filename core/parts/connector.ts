@@ -79,7 +79,8 @@ export const connector = definePart({
               [6, y + 1.5],
             ]),
             lead(9.5, y, 15, y),
-            text(3, y - 0.8, number, 1.8),
+            text(2.4, y - 0.8, `${number}a`, 1.8),
+            text(12.4, y - 0.8, `${number}b`, 1.8),
           ];
         }),
         numbers(values).flatMap((number, row) => [
@@ -101,7 +102,6 @@ export const connector = definePart({
       closed: position !== "unplugged",
       resistance: TIE,
       movedBy: "control",
-      joins: true,
     })),
   control: { positions: () => ["plugged", "unplugged"], at: (condition) => condition.connector, flip: false },
   limits: (values) =>

@@ -16,6 +16,9 @@ const terminals: readonly TerminalSpec[] = [
   terminal("signal", "pin", false, "Signal"),
 ];
 
+/** Terminals of its electronics, from left to right. */
+const SIGNALS = ["supply", "ground", "signal"] as const;
+
 export const currentSensor = definePart({
   kind: "current-sensor",
   letter: "B",
@@ -33,21 +36,16 @@ export const currentSensor = definePart({
       "Current sensor",
       drawn(
         [
-          lead(0, 0, 20, 0),
-          circle(10, 0, 2.5),
-          lead(10, 2.5, 10, 5),
-          rectangle(2.5, 5, 15, 5),
-          ...[5, 10, 15].map((x) => lead(x, 10, x, 15)),
-          text(5, 9.2, "+", 1.8),
-          text(10, 9.2, "-", 1.8),
-          text(15, 9.2, "s", 1.8),
+          lead(0, 0, 25, 0),
+          circle(12.5, 0, 2.5),
+          lead(12.5, 2.5, 12.5, 5),
+          rectangle(1.25, 5, 22.5, 5),
+          ...SIGNALS.flatMap((id, column) => [
+            lead(5 + column * 7.5, 10, 5 + column * 7.5, 12.5),
+            text(5 + column * 7.5, 8.2, id, 1.8),
+          ]),
         ],
-        [
-          ...pinPair("line", "load", 20),
-          pin("supply", 5, 15, "down"),
-          pin("ground", 10, 15, "down"),
-          pin("signal", 15, 15, "down"),
-        ],
+        [...pinPair("line", "load", 25), ...SIGNALS.map((id, column) => pin(id, 5 + column * 7.5, 12.5, "down"))],
       ),
     ),
   ],

@@ -64,15 +64,16 @@ export interface Source extends Common {
   readonly storage: boolean;
 }
 
-/** A contact: open elements stay in the list so that the topology, and with it the ordering, is the same in every state. */
+/**
+ * A contact: open elements stay in the list so that the topology, and with it the ordering, is the same in every state.
+ * With role "conductor" it is a connector's pin: while it is closed both ends are one net.
+ */
 export interface Contact extends Common {
   readonly type: "contact";
   readonly closed: boolean;
   readonly resistance: Ohm;
   /** What moves it: its own coil/logic, a hand or machine part, or nothing (a fuse that may blow). */
   readonly movedBy: "coil" | "control" | "logic" | "none";
-  /** True for the pins of a connector: not a switch, both ends are one net while it is mated. */
-  readonly joins?: boolean;
 }
 
 export interface Capacitor extends Common {

@@ -3,7 +3,7 @@ import { definePart, type TerminalSpec, type Values } from "./define.ts";
 import { resistance, tie } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
-import { bodyBetweenLeads, drawn, pin, pinPair, stroke, view } from "./symbol.ts";
+import { bodyBetweenLeads, drawn, pin, pinPair, stroke, text, view } from "./symbol.ts";
 
 /** A shunt of unstated current: 500 A at its rated drop (common practice, no source). */
 const ASSUMED_CURRENT = 500;
@@ -49,23 +49,25 @@ export const shunt = definePart({
       "Shunt",
       drawn(
         [
-          ...bodyBetweenLeads(0, 0, 10, 3, 20),
+          ...bodyBetweenLeads(0, 0, 10, 3, 25),
           stroke(
             [
-              [7.5, 1.5],
-              [7.5, 7.5],
+              [10, 1.5],
+              [10, 7.5],
             ],
             "control",
           ),
           stroke(
             [
-              [12.5, 1.5],
-              [12.5, 7.5],
+              [15, 1.5],
+              [15, 7.5],
             ],
             "control",
           ),
+          text(9.4, 6.8, "sense-line", 1.8, "end"),
+          text(15.6, 6.8, "sense-load", 1.8, "start"),
         ],
-        [...pinPair("line", "load", 20), pin("sense-line", 7.5, 7.5, "down"), pin("sense-load", 12.5, 7.5, "down")],
+        [...pinPair("line", "load", 25), pin("sense-line", 10, 7.5, "down"), pin("sense-load", 15, 7.5, "down")],
       ),
     ),
   ],

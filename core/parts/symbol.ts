@@ -4,6 +4,7 @@
  * whole views. Contacts, operators and boxes full of pins are built from these in contact-symbol.ts and below.
  */
 import type { Box, DisplayList, Ink, Pen, Primitive } from "../geometry/display.ts";
+import { CAPITALS, textBox, textWidth } from "../geometry/text-widths.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
 import type { View } from "./define.ts";
 
@@ -193,9 +194,6 @@ export const moved = (list: DisplayList, dx: Millimetre, dy: Millimetre): Displa
       : { ...item, x: round(item.x + dx), y: round(item.y + dy) },
   );
 
-/** Width that a text needs: an upper estimate for a sans-serif with tabular figures, 0.64 of its size a character. */
-export const textWidth = (words: string, size: Millimetre): Millimetre => words.length * size * 0.64;
-
 function corners(item: Primitive): readonly XY[] {
   switch (item.draw) {
     case "line":
@@ -207,18 +205,16 @@ function corners(item: Primitive): readonly XY[] {
         [item.x + item.r, item.y + item.r],
       ];
     case "text": {
-      const width = textWidth(item.text, item.size);
-      const left = item.anchor === "middle" ? -width / 2 : item.anchor === "end" ? -width : 0;
-      const upright = item.turn === 90 || item.turn === 270;
-      const along = Math.max(Math.abs(left), Math.abs(left + width));
-      return upright
+      const room = textBox(item.text, item.size, item.x, item.y, item.anchor);
+      const along = Math.max(item.x - room.x, room.x + room.width - item.x);
+      return item.turn === 90 || item.turn === 270
         ? [
             [item.x - item.size, item.y - along],
             [item.x + item.size, item.y + along],
           ]
         : [
-            [item.x + left, item.y - 0.75 * item.size],
-            [item.x + left + width, item.y + 0.22 * item.size],
+            [room.x, item.y - CAPITALS * item.size],
+            [room.x + room.width, item.y],
           ];
     }
   }
@@ -227,7 +223,7 @@ function corners(item: Primitive): readonly XY[] {
 /**
  * The keep-out box: everything drawn and every pin, one module of clearance around it, edges on the module.
  */
-export function keepOut(symbol: DisplayList, pins: readonly Pin[]): Box {
+function keepOut(symbol: DisplayList, pins: readonly Pin[]): Box {
   const points = [...symbol.flatMap(corners), ...pins.map((pin): XY => [pin.x, pin.y])];
   const xs = points.map(([x]) => x);
   const ys = points.map(([, y]) => y);

@@ -38,7 +38,8 @@ export const terminalStrip = definePart({
             lead(0, row * 5, 9.25, row * 5),
             terminalRing(10, row * 5),
             lead(10.75, row * 5, 20, row * 5),
-            text(7.25, row * 5 - 0.6, number, 1.8),
+            text(7, row * 5 - 0.6, `${number}a`, 1.8),
+            text(13, row * 5 - 0.6, `${number}b`, 1.8),
           ]),
         ],
         numbers(values).flatMap((number, row) => [

@@ -227,8 +227,11 @@ describe("sensors and loads", () => {
 
 describe("connections", () => {
   it("makes one net of a busbar, a splice and each place of a strip, and of a connector's mated pins", () => {
-    for (const name of ["busbar", "splice", "terminal-strip", "connector", "chassis-point"]) {
+    for (const name of ["busbar", "splice", "terminal-strip", "chassis-point"]) {
       for (const element of elements(name)) expect(element).toMatchObject({ joins: true, role: "conductor" });
+    }
+    for (const element of elements("connector")) {
+      expect(element).toMatchObject({ type: "contact", role: "conductor", closed: true, movedBy: "control" });
     }
     expect(elements("earth-bond")[0]).not.toHaveProperty("joins");
   });
