@@ -1,5 +1,5 @@
 /** Which motor a controller drives: the one its output studs reach through conductors, contacts, protection and shunts. */
-import type { Network, NetworkPart } from "../network/network.ts";
+import type { Network, NetworkPart, NodeIndex } from "../network/network.ts";
 import { CHASSIS_NODE } from "../network/network.ts";
 import { PACK_ROLES } from "../network/strings.ts";
 import { neighbours } from "./paths.ts";
@@ -31,27 +31,32 @@ export function motorCurrents(network: Network): ReadonlyMap<NetworkPart, Ampere
   return currents;
 }
 
-/** Motors reached from the output studs: power studs that carry no supply. */
-export function motorsOf(
+/** Motors reached from the output studs: power studs that carry no supply and are not the same metal as one that does. */
+function motorsOf(
   network: Network,
   controller: NetworkPart,
   motorAt: ReadonlyMap<number, NetworkPart>,
 ): readonly NetworkPart[] {
-  const supplies = new Set(controller.kind.supplyPairs(controller.values).flatMap(({ plus, minus }) => [plus, minus]));
-  const supplyNets = new Set(
-    [...supplies, "M+"].map((id) => network.netOfNode[controller.nodes.get(id) ?? CHASSIS_NODE]),
-  );
+  const beside = neighbours(network);
+  const node = (id: string): NodeIndex => controller.nodes.get(id) ?? CHASSIS_NODE;
+  const pairs = controller.kind.supplyPairs(controller.values);
+  const supplies = new Set(pairs.flatMap(({ plus, minus }) => [node(plus), node(minus)]));
+  for (const supply of [...supplies]) {
+    for (const { to, branch } of beside(supply)) {
+      if (branch.part === controller && branch.role === "conductor") supplies.add(to);
+    }
+  }
+  const supplyNets = new Set([CHASSIS_NODE, ...supplies].map((supply) => network.netOfNode[supply]));
   const queue = controller.terminals
-    .filter(({ id, form }) => form === "stud" && !supplies.has(id) && id !== "M+")
-    .map(({ id }) => controller.nodes.get(id) ?? CHASSIS_NODE);
+    .filter(({ id, form }) => form === "stud" && !supplyNets.has(network.netOfNode[node(id)]))
+    .map(({ id }) => node(id));
   const seen = new Set(queue);
   const found = new Set<NetworkPart>();
-  const beside = neighbours(network);
   for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
     const motor = motorAt.get(at);
     if (motor !== undefined) found.add(motor);
     for (const { to, branch } of beside(at)) {
-      if (seen.has(to) || to === CHASSIS_NODE || supplyNets.has(network.netOfNode[to])) continue;
+      if (seen.has(to) || supplyNets.has(network.netOfNode[to])) continue;
       if (!PACK_ROLES.has(branch.role) || branch.part === controller) continue;
       seen.add(to);
       queue.push(to);
