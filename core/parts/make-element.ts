@@ -6,7 +6,7 @@ import type { Contact, Diode, Resistance, Role } from "./element.ts";
 export const TIE: Ohm = 50e-6;
 
 /** Contact of a control device: 10 mohm (common practice, no source; new signal contacts are sold with up to 100 mohm). */
-const SIGNAL_CONTACT: Ohm = 10e-3;
+export const SIGNAL_CONTACT: Ohm = 10e-3;
 
 /** Contact of a power switch: 0.3 mohm, as for a contactor (common practice, no source). */
 export const POWER_CONTACT: Ohm = 0.3e-3;
