@@ -3,6 +3,7 @@ import type { NodeIndex } from "../network/network.ts";
 import { stringsOf } from "../network/strings.ts";
 import type { Condition } from "../parts/condition.ts";
 import type { Volt } from "../quantity/kinds.ts";
+import { cellOf, CHEMISTRIES } from "../standards/cells.ts";
 import type { Pack } from "./analysis.ts";
 import type { Bench } from "./bench.ts";
 import { CONDITIONS } from "./conditions.ts";
@@ -116,6 +117,10 @@ function extremes(volts: ReadonlyMap<NodeIndex, Volt>): readonly [lowest: NodeIn
   return [low?.[0] ?? 0, high?.[0] ?? 0];
 }
 
+/** Blocks of one chemistry rise together from the highest of ordinary charging to that of equalising, if they have it. */
 function equalising(chemistry: string | undefined, highest: Volt): Volt | undefined {
-  return chemistry === undefined ? undefined : highest;
+  const known = CHEMISTRIES.find((each) => each === chemistry);
+  if (known === undefined) return undefined;
+  const { chargeMax, equaliseMax } = cellOf(known);
+  return equaliseMax === undefined ? undefined : (highest * equaliseMax) / chargeMax;
 }
