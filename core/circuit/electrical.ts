@@ -6,7 +6,7 @@
 import type { Element } from "../parts/element.ts";
 import type { Ohm } from "../quantity/kinds.ts";
 import { addExactly, Elimination } from "./elimination.ts";
-import { Curves, POWER_BELOW_MINIMUM, POWER_ON, POWER_WEAK_FEED } from "./pieces.ts";
+import { Curves, LEAST_RESISTANCE, POWER_BELOW_MINIMUM, POWER_ON, POWER_WEAK_FEED } from "./pieces.ts";
 import { Settling } from "./settling.ts";
 
 export interface ElectricalSolution {
@@ -199,7 +199,7 @@ export class ElectricalSolver {
       if (current === 0) continue;
       const element = elements[e]!;
       if (element.type === "limited-source" || (element.type === "current-port" && current < 0)) {
-        conductance[e] = 1 / Math.max(element.resistance, 1e-6);
+        conductance[e] = 1 / Math.max(element.resistance, LEAST_RESISTANCE);
       } else {
         const v = settling.voltsAcross(e);
         conductance[e] = v * current > 0 ? current / v : 0;

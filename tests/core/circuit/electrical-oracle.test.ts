@@ -79,23 +79,21 @@ function distance(network: ElectricalNetwork, solution: ElectricalSolution): Dis
   return found;
 }
 
-function expectExact(network: ElectricalNetwork): Distance {
+function expectExact(network: ElectricalNetwork): void {
   const solution = solverOf(network).solve(network.elements);
   expect(solution.converged, network.title).toBe(true);
   const found = distance(network, solution);
-  expect(found.volts, `${network.title}: volts`).toBeLessThan(1e-11);
-  expect(found.currents, `${network.title}: currents`).toBeLessThan(1e-10);
-  expect(found.kirchhoff, `${network.title}: sum of currents at a node`).toBeLessThan(1e-13);
-  expect(found.pieces, `${network.title}: pieces`).toBeLessThan(1e-11);
-  expect(found.power, `${network.title}: power of a port`).toBeLessThan(1e-9);
-  return found;
+  expect(found.volts, `${network.title}: volts`).toBeLessThan(1e-13);
+  expect(found.currents, `${network.title}: currents`).toBeLessThan(1e-13);
+  expect(found.kirchhoff, `${network.title}: sum of currents at a node`).toBeLessThan(1e-14);
+  expect(found.pieces, `${network.title}: pieces`).toBeLessThan(1e-13);
+  expect(found.power, `${network.title}: power of a port`).toBeLessThan(1e-12);
 }
 
 describe("against 64-digit decimals", () => {
   for (let seed = 1; seed <= 24; seed++) {
     it(`vehicle ${seed}`, () => {
-      const d = expectExact(vehicleNetwork(seed, 20 + seed, AS_DRAWN, seed % 2 === 0));
-      if (process.env["SHOW"]) console.log(seed, JSON.stringify(d));
+      expectExact(vehicleNetwork(seed, 20 + seed, AS_DRAWN, seed % 2 === 0));
     });
   }
 
@@ -145,8 +143,8 @@ describe("against 64-digit decimals", () => {
         const network = make.done(`shape ${seed}`);
         const solution = solverOf(network).solve(network.elements);
         const found = distance(network, solution);
-        expect(found.volts).toBeLessThan(1e-12);
-        expect(found.currents).toBeLessThan(1e-9);
+        expect(found.volts).toBeLessThan(1e-13);
+        expect(found.currents).toBeLessThan(1e-12);
       }),
       { seed: 7, numRuns: 150 },
     );

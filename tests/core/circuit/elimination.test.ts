@@ -40,8 +40,8 @@ describe("elimination", () => {
     expect(volts[1]).toBeCloseTo(10, 14);
   });
 
-  it("finds the resistance of the Wheatstone bridge 1, 2, 3, 4 ohm with 5 ohm across: 83/35 by star-delta", () => {
-    // Mesh by hand: conductances 1, 1/2, 1/3, 1/4 and 1/5; R = det of the minors. Two node equations in u, v for 1 V:
+  it("finds the resistance of the Wheatstone bridge 1, 2, 3, 4 ohm with 5 ohm across", () => {
+    // Two node equations for 1 V across the bridge, u and v the volts of its middle nodes:
     // u(1 + 1/3 + 1/5) - v/5 = 1, v(1/2 + 1/4 + 1/5) - u/5 = 1/2; current = (1 - u) + (1 - v)/2.
     const u = (0.95 + 0.1) / ((23 / 15) * 0.95 - 0.04);
     const v = (0.5 + u / 5) / 0.95;

@@ -1,0 +1,37 @@
+/** Writes the kept networks anew: run by make.mjs. */
+import { ElectricalSolver } from "../../core/circuit/electrical.ts";
+import type { ElectricalNetwork } from "../harness/electrical-networks.ts";
+import { netlist } from "./netlist.ts";
+import { referenceNetworks } from "./networks.ts";
+import { simulate, simulatorVersion } from "./simulator.ts";
+import { writeKept, type Kept } from "./kept.ts";
+
+/** The solution to a tenth of a volt. */
+function roughly({ nodeCount, a, b, elements }: ElectricalNetwork): number[] {
+  const { volts } = new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b)).solve(elements);
+  return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : Math.round(v * 10) / 10));
+}
+
+/** Returns what to say: how many were kept, and which the simulator could not settle. */
+export function write(folder: string): string[] {
+  const simulator = simulatorVersion();
+  if (simulator === undefined) return ["ngspice is not installed here: the kept references stay as they are."];
+  const kept: Kept[] = [];
+  const lines: string[] = [];
+  for (const network of referenceNetworks()) {
+    const name = network.title.replace(/[^A-Za-z0-9-]+/g, "-");
+    let text = netlist(network);
+    let reading = simulate(text, network.nodeCount);
+    let near: number[] | undefined;
+    if (reading === undefined) {
+      near = roughly(network);
+      text = netlist(network, near);
+      reading = simulate(text, network.nodeCount);
+    }
+    if (reading === undefined) lines.push(`${name}: ${simulator} found no operating point; left out.`);
+    else kept.push({ name, network, ...(near === undefined ? {} : { near }), netlist: text, simulator, reading });
+  }
+  writeKept(folder, kept);
+  lines.push(`${kept.length} networks kept, results of ${simulator}.`);
+  return lines;
+}
