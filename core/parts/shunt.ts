@@ -29,7 +29,7 @@ export const shunt = definePart({
   parameters: {
     ratedCurrent: quantity("current", {
       title: "Rated current",
-      explanation: "The current at which it drops its rated millivolts; for good it carries about two thirds of it.",
+      explanation: "The current at which it drops its rated millivolts, and the most that it may carry.",
       where: "Stamped on it, for example 500 A 50 mV.",
       least: 0.001,
     }),
