@@ -142,9 +142,12 @@ export const heatOperator = (x = BLADE_X, bladeY = BLADE_Y): DisplayList => [
   ]),
 ];
 
-/** The delay mark of a timed contact: an arc that brakes the blade like a parachute, on two links. */
-export const delayMark = (x: Millimetre, bladeY: Millimetre): DisplayList => [
+/**
+ * The delay mark of a timed contact: on two links an arc that brakes the blade like a parachute, while it closes, or
+ * (`whenReleased`) while it goes back.
+ */
+export const delayMark = (x: Millimetre, bladeY: Millimetre, whenReleased: boolean): DisplayList => [
   lead(x - 0.4, bladeY, x - 0.4, OPERATOR_Y + 1.25),
   lead(x + 0.4, bladeY, x + 0.4, OPERATOR_Y + 1.25),
-  arc(x, OPERATOR_Y + 2.5, 2, 200, 340),
+  whenReleased ? arc(x, OPERATOR_Y - 0.75, 2, 20, 160) : arc(x, OPERATOR_Y + 2.5, 2, 200, 340),
 ];

@@ -60,7 +60,7 @@ function views(values: Values): readonly View[] {
       "contact",
       "Contact",
       drawn(
-        [...changeoverContact(0, 0), ...delayMark(8, -1.5)],
+        [...changeoverContact(0, 0), ...delayMark(8, -1.5, releaseDelayed)],
         [pin("common", 0, 0, "left"), pin("nc", 15, -2.5, "right"), pin("no", 15, 2.5, "right")],
       ),
     ),
