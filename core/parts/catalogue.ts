@@ -1,11 +1,14 @@
 /** Every kind of part that a drawing may hold. To add one: its own file beside this one, and one line here. */
 import type { PartKind } from "./define.ts";
 import { acController } from "./ac-controller.ts";
+import { batteryBlock } from "./battery-block.ts";
 import { batteryMonitor } from "./battery-monitor.ts";
+import { batteryPack } from "./battery-pack.ts";
 import { busbar } from "./busbar.ts";
 import { buzzer } from "./buzzer.ts";
 import { capacitor } from "./capacitor.ts";
 import { changeoverContactor } from "./changeover-contactor.ts";
+import { charger } from "./charger.ts";
 import { chassisPoint } from "./chassis-point.ts";
 import { circuitBreaker } from "./circuit-breaker.ts";
 import { connector } from "./connector.ts";
@@ -14,6 +17,7 @@ import { controlUnit } from "./control-unit.ts";
 import { currentSensor } from "./current-sensor.ts";
 import { dcController } from "./dc-controller.ts";
 import { dcDcConverter } from "./dc-dc-converter.ts";
+import { dcSource } from "./dc-source.ts";
 import { diode } from "./diode.ts";
 import { display } from "./display.ts";
 import { earthBond } from "./earth-bond.ts";
@@ -22,6 +26,7 @@ import { fuse } from "./fuse.ts";
 import { gauge } from "./gauge.ts";
 import { heater } from "./heater.ts";
 import { inertiaSwitch } from "./inertia-switch.ts";
+import { inlet } from "./inlet.ts";
 import { isolationMonitor } from "./isolation-monitor.ts";
 import { keySwitch } from "./key-switch.ts";
 import { lamp } from "./lamp.ts";
@@ -54,11 +59,14 @@ import { voltmeter } from "./voltmeter.ts";
 
 const ALL: readonly PartKind[] = [
   acController,
+  batteryBlock,
   batteryMonitor,
+  batteryPack,
   busbar,
   buzzer,
   capacitor,
   changeoverContactor,
+  charger,
   chassisPoint,
   circuitBreaker,
   connector,
@@ -67,6 +75,7 @@ const ALL: readonly PartKind[] = [
   currentSensor,
   dcController,
   dcDcConverter,
+  dcSource,
   diode,
   display,
   earthBond,
@@ -75,6 +84,7 @@ const ALL: readonly PartKind[] = [
   gauge,
   heater,
   inertiaSwitch,
+  inlet,
   isolationMonitor,
   keySwitch,
   lamp,

@@ -7,13 +7,12 @@
  * regeneration; `remark` where something has to be said about it.
  */
 import type { Ampere, Ratio, Volt } from "../quantity/kinds.ts";
+import { PRECHARGE_LEAST } from "../standards/precharge.ts";
 import { readPedal, throttleWired, type Pedal } from "./controller-throttle.ts";
 import { referenceOf } from "./controller-terminals.ts";
 import type { PartContext, PartState, Sensed, Values } from "./define.ts";
 import { FED_ABOVE, isFed, LOGIC_LEAST } from "./input-pin.ts";
 
-/** Bus against pack at which the contactor's driver closes: 90 % unless stated (competition rules, from memory). */
-const USUAL_THRESHOLD: Ratio = 0.9;
 /** A closed driver lets go when the bus falls below this part of the pack, as when its contactor was cut (common practice, no source). */
 const BUS_LOST: Ratio = 0.5;
 /** Between these a biased input hangs open (see `inhibitBias`). */
@@ -129,7 +128,7 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
 
   const bus = sensed.between("B+", "B-");
   const pack = packAsKnown(values, sensed, reference);
-  const threshold = values.number("prechargeThreshold") ?? USUAL_THRESHOLD;
+  const threshold = values.number("prechargeThreshold") ?? PRECHARGE_LEAST;
   const held = state["contactor"] === true;
   const contactor = sound && bus >= (held ? Math.min(BUS_LOST, threshold) : threshold) * pack;
 

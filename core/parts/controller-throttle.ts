@@ -3,7 +3,8 @@
  * 5 V supply behind 1 kohm (throttle-1), the signal (throttle-2) and the return (throttle-3); a two-wire throttle lies
  * between 1 and 2 and is read by the current through it.
  */
-import type { Ampere, Ohm, Ratio, Volt } from "../quantity/kinds.ts";
+import type { Ohm, Ratio, Volt } from "../quantity/kinds.ts";
+import { HALL_FAULT, LOOP_CURRENT_LEAST, SIGNAL_BAND } from "../standards/throttle-bands.ts";
 import type { PartContext, Sensed, Values } from "./define.ts";
 import type { Element } from "./element.ts";
 import { resistance, tie } from "./make-element.ts";
@@ -17,13 +18,9 @@ const SIGNAL_RESISTANCE: Ohm = 100e3;
 /** A resistance input measures the current through this (common practice, no source). */
 const CURRENT_SENSE: Ohm = 100;
 
-/** Below this loop current a two-wire throttle counts as broken: a series-motor controller's manual (seen). */
-const LEAST_LOOP_CURRENT: Ampere = 0.1e-3;
-/** For range detection a voltage throttle lives within these (a controller's manual, seen). */
-const SIGNAL_LEAST: Volt = 0.4;
-const SIGNAL_MOST: Volt = 4.6;
-/** A Hall throttle's own range and what counts as a fault above it (a controller's manual, seen). */
-const HALL = { idle: 0.9, full: 3.6, fault: 4 } as const;
+const [SIGNAL_LEAST, SIGNAL_MOST] = SIGNAL_BAND;
+/** A Hall throttle's own range: the manual of a small controller (seen). */
+const HALL = { idle: 0.9, full: 3.6 } as const;
 /** A two-wire throttle above 5.5 kohm to 7.5 kohm, or open, is a fault (from memory): the lower figure as a ratio. */
 const RESISTANCE_FAULT: Ratio = 1.5;
 /** The first tenth of the travel does nothing (a home-built controller's record, seen). */
@@ -90,7 +87,7 @@ export function readPedal(context: PartContext, sensed: Sensed, reference: strin
   if (byResistance(kind)) {
     const loop = sensed.through("throttle-input");
     const across = sensed.between("throttle-1", "throttle-2");
-    const open = loop < LEAST_LOOP_CURRENT;
+    const open = loop < LOOP_CURRENT_LEAST;
     const ohms = open ? Number.POSITIVE_INFINITY : across / loop;
     if (band && (open || ohms > RESISTANCE_FAULT * Math.max(idle, full))) return "fault";
     return pedalAt(values, fraction(Math.min(ohms, 1e9), idle, full));
@@ -100,7 +97,7 @@ export function readPedal(context: PartContext, sensed: Sensed, reference: strin
   const low = Math.min(idle, full);
   const high = Math.max(idle, full);
   const lowFault = low >= SIGNAL_LEAST ? SIGNAL_LEAST : Number.NEGATIVE_INFINITY;
-  const highFault = kind === "hall" && high <= HALL.full ? HALL.fault : high <= SIGNAL_MOST ? SIGNAL_MOST : Infinity;
+  const highFault = kind === "hall" && high <= HALL.full ? HALL_FAULT : high <= SIGNAL_MOST ? SIGNAL_MOST : Infinity;
   if (band && (read < lowFault || read > highFault)) return "fault";
   return pedalAt(values, fraction(read, idle, full));
 }

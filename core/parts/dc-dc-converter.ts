@@ -1,11 +1,11 @@
 /** DC-DC converter: makes the vehicle's 12 V from the pack, in place of the alternator. */
-import type { Ampere, Ohm, Volt } from "../quantity/kinds.ts";
+import type { Ampere, Ohm } from "../quantity/kinds.ts";
 import { definePart, type PartContext, type PartState, type Sensed, type TerminalSpec, type Values } from "./define.ts";
 import type { Element } from "./element.ts";
-import { inputPin, isFed } from "./input-pin.ts";
+import { inputPin, isFed, LOGIC_LEAST } from "./input-pin.ts";
 import { caseLeak, isolation, sideLeaks, SLIGHT_LEAK } from "./leak.ts";
 import { contact, resistance, tie } from "./make-element.ts";
-import { choice, isolated, NO_YES, quantity, YES_NO } from "./parameter.ts";
+import { choice, isolated, NO_YES, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, lead, letter, minusMark, pin, plusMark, rectangle, text, view } from "./symbol.ts";
 
@@ -13,8 +13,6 @@ import { drawn, lead, letter, minusMark, pin, plusMark, rectangle, text, view } 
 const OUTPUT_RESISTANCE: Ohm = 5e-3;
 /** Output of unstated current, when solving: as if nothing limited it. */
 const UNLIMITED: Ampere = 1e4;
-/** Input below which nothing works where inputMin is unstated (common practice, no source). */
-const INPUT_LEAST: Volt = 9;
 /** How often it tries to start on one feed before it is taken as unable to. */
 const TRIES = 6;
 
@@ -37,17 +35,15 @@ const terminals = (values: Values): readonly TerminalSpec[] => [
  */
 function settle({ values, condition, state }: PartContext, sensed: Sensed): PartState {
   const tries = state["state"] === condition.state ? Number(state["tries"] ?? 0) : 0;
-  const least = values.number("inputMin") ?? INPUT_LEAST;
+  const least = values.number("inputMin") ?? LOGIC_LEAST;
   const fed = sensed.between("in+", "in-") >= least;
   const enabled = !needsEnable(values) || (sensed.wired("enable") && isFed(sensed.between("enable", "out-")));
-  const was = state["on"] === true;
   if (!enabled) return { on: false };
-  if (was)
-    return fed ? { on: true, state: condition.state, tries } : { on: false, state: condition.state, tries: tries + 1 };
-  if (!fed) return tries > 0 ? { on: false, state: condition.state, tries } : { on: false };
-  return tries >= TRIES
-    ? { on: false, state: condition.state, tries, remark: REMARK }
-    : { on: true, state: condition.state, tries };
+  const at = (on: boolean, times: number): PartState =>
+    times === 0 ? { on } : { on, state: condition.state, tries: times };
+  if (state["on"] === true) return fed ? at(true, tries) : at(false, tries + 1);
+  if (!fed) return at(false, tries);
+  return tries >= TRIES ? { ...at(false, tries), remark: REMARK } : at(true, tries);
 }
 
 function circuit({ values, state, wired }: PartContext): readonly Element[] {
@@ -84,7 +80,7 @@ function circuit({ values, state, wired }: PartContext): readonly Element[] {
       power: on ? undefined : 0,
       follows: "output",
       efficiency: values.number("efficiency") ?? 0.9,
-      minimum: values.number("inputMin") ?? INPUT_LEAST,
+      minimum: values.number("inputMin") ?? LOGIC_LEAST,
     },
     {
       type: "capacitor",

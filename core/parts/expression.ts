@@ -35,7 +35,7 @@ const LONGEST = 300;
 const DEEPEST = 20;
 const PIN = /^(?:in-[1-9]\d?|supply[+-])$/;
 const WORD = /^[a-z0-9]+(?:[-+][a-z0-9]*)*/;
-const NUMBER = /^[+-]?[\d.,]+ ?(?:[a-zA-Z]+)?/;
+const VOLTS = /^[+-]?\d[\d.,]*(?: ?[mk]?v(?![a-z0-9-]))?/;
 const EXAMPLE = 'write for example "driving and in-1" or "volts(in-1, in-2) > 5 V"';
 
 class Refusal extends Error {}
@@ -99,8 +99,8 @@ class Reader {
     this.#need(")");
     const by = ([">=", "<=", ">", "<"] as const).find((sign) => this.#sign(sign));
     if (by === undefined) this.#refuse("after volts(...) comes >, >=, < or <=");
-    const typed = this.#match(NUMBER);
-    const reading = parseQuantity(typed?.trim() ?? "", "voltage");
+    const typed = this.#match(VOLTS);
+    const reading = parseQuantity((typed ?? "").replace("v", "V"), "voltage");
     if (!reading.ok) this.#refuse(reading.why);
     return { is: "volts", a, b, by, volts: reading.value };
   }

@@ -1,5 +1,6 @@
 /** Logic inputs and outputs of controllers and control units: when a pin counts as fed, and what it draws. */
 import type { Ohm, Volt } from "../quantity/kinds.ts";
+import { TWELVE_VOLT_RANGE } from "../standards/coils.ts";
 import type { Contact, CurrentPort, Resistance } from "./element.ts";
 import { resistance } from "./make-element.ts";
 import type { Values } from "./define.ts";
@@ -10,8 +11,8 @@ import type { Values } from "./define.ts";
  */
 export const FED_ABOVE: Volt = 5;
 
-/** Least voltage on which 12 V electronics work: ISO 16750-2, 9-16 V (from memory). */
-export const LOGIC_LEAST: Volt = 9;
+/** Least voltage on which electronics for 12 V work. */
+export const LOGIC_LEAST: Volt = TWELVE_VOLT_RANGE[0];
 
 /** Input of unstated current (common practice, no source). */
 const INPUT_RESISTANCE: Ohm = 100e3;
