@@ -1,7 +1,10 @@
 /** Traction packs, auxiliary batteries and other supplies: which sources there are, what they are for, what they give. */
-import type { NodeIndex } from "../network/network.ts";
+import { initialState } from "../network/build.ts";
+import type { NetworkPart, NodeIndex } from "../network/network.ts";
 import { stringsOf } from "../network/strings.ts";
 import type { Condition } from "../parts/condition.ts";
+import type { Values } from "../parts/define.ts";
+import type { Element } from "../parts/element.ts";
 import type { Volt } from "../quantity/kinds.ts";
 import { cellOf, CHEMISTRIES } from "../standards/cells.ts";
 import type { Pack } from "./analysis.ts";
@@ -74,12 +77,8 @@ function potentials(bench: Bench, members: readonly SourceEdge[], condition: Con
     if (list === undefined) beside.set(from, [{ to, rise }]);
     else list.push({ to, rise });
   };
-  const initial = bench.initial();
   for (const { branch, part, plus, minus } of members) {
-    const state = initial[part.index] ?? {};
-    const element = bench.network.elementsIn(part, bench.context(part, condition, state))[
-      branch.index - part.firstBranch
-    ];
+    const element = workedHard(bench, part, condition)[branch.index - part.firstBranch];
     if (element?.type !== "source" && element?.type !== "limited-source") continue;
     link(minus, plus, element.emf);
     link(plus, minus, -element.emf);
@@ -104,6 +103,23 @@ function potentials(bench: Bench, members: readonly SourceEdge[], condition: Con
     volts.set(plusNode, islandVolts.get(plus) ?? 0);
   }
   return volts;
+}
+
+/**
+ * A part's elements in a condition, a battery's as if it drove the vehicle: an auxiliary one rests in every state, but
+ * its lowest and highest voltages are those of the same discharge and charge.
+ */
+function workedHard(bench: Bench, part: NetworkPart, condition: Condition): readonly Element[] {
+  const { values } = part;
+  const driving: Values = {
+    number: (name) => values.number(name),
+    choice: (name) => (name === "duty" ? "traction" : values.choice(name)),
+    text: (name) => values.text(name),
+    stated: (name) => values.stated(name),
+  };
+  const context = bench.context(part, condition, initialState(part.kind, values));
+  const wired = (terminal: string): boolean => bench.network.wiresAt([part.part.id, terminal]).length > 0;
+  return part.kind.circuit({ ...context, duty: "traction", values: driving, wired });
 }
 
 /** The nodes of the lowest and highest voltage; of equals the first. */

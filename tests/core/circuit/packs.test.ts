@@ -71,6 +71,13 @@ describe("packs", () => {
     expect(pack?.lowest).toBeLessThan(pack?.rest ?? 0);
   });
 
+  it("give a 12 V battery's highest and lowest too, though it rests in every state", () => {
+    const [, auxiliary] = analyse(cart().build()).packs;
+    expect(auxiliary?.rest).toBeCloseTo(12.7, 1);
+    expect((auxiliary?.highest ?? 0) / 6).toBeGreaterThanOrEqual(2.4);
+    expect(auxiliary?.lowest).toBeCloseTo(11.31, 1);
+  });
+
   it("stay one with a block reversed; negative is the lowest terminal by the EMFs", () => {
     const analysis = analyse(cart(1).build());
     expect(names(analysis)).toEqual(["traction G1 G2 G3 G4", "auxiliary G9"]);
