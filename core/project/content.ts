@@ -11,20 +11,24 @@ const RESERVED: readonly string[] = ["__proto__", "constructor", "prototype"];
 /** Control characters (tab, line feed and carriage return are fine), halves of surrogate pairs, non-characters: none may stand in XML 1.0. */
 const UNSHOWN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\ufffe\uffff]|\p{Cs}/u;
 
+/** What is wrong with a text as such, as a sentence that follows the name of its place. */
+export function contentProblem(text: string): string | undefined {
+  if (text.length > LIMITS.text) {
+    const [long, most] = [text.length, LIMITS.text].map((count) => count.toLocaleString("en-GB"));
+    return `this text has ${long} characters; at most ${most} are allowed. Shorten it.`;
+  }
+  if (UNSHOWN.test(text)) return `the text "${shown(text)}" holds a character that cannot be shown. Type it again.`;
+  return undefined;
+}
+
 /** Adds a problem for each such place. The nesting of `document` is at most LIMITS.nesting. */
 export function checkContent(document: unknown, problems: Problems): void {
   const path: PropertyKey[] = [];
   const at = (): string => placeName(document, path);
 
   const visitText = (text: string): void => {
-    if (text.length > LIMITS.text) {
-      problems.add(
-        `${at()}: this text has ${text.length.toLocaleString("en-GB")} characters; at most ` +
-          `${LIMITS.text.toLocaleString("en-GB")} are allowed. Shorten it.`,
-      );
-    } else if (UNSHOWN.test(text)) {
-      problems.add(`${at()}: the text "${shown(text)}" holds a character that cannot be shown. Type it again.`);
-    }
+    const wrong = contentProblem(text);
+    if (wrong !== undefined) problems.add(`${at()}: ${wrong}`);
   };
 
   const visitAt = (key: PropertyKey, entry: unknown): void => {
