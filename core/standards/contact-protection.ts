@@ -29,7 +29,7 @@ export const ORANGE_SOURCE: Source = {
 export const TRACTION_COLOUR = "OG";
 export const MARK_SOURCE: Source = {
   text: "UN R100, 5.1.1.5: yellow triangle with black flash on enclosures",
-  known: "seen",
+  known: "memory",
 };
 
 /** After power-off the bus should be below 60 V within this (student racing rules). */

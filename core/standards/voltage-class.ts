@@ -6,7 +6,7 @@ import type { Source } from "./source.ts";
 export const CLASS_B_DC: Volt = 60;
 export const CLASS_B_AC: Volt = 30;
 export const CLASS_B_SOURCE: Source = {
-  text: "ISO 6469-3 clause 4 and UN R100; FMVSS 305 has the same limits of 60 V DC and 30 V AC",
+  text: "FMVSS 305: above 60 V DC or 30 V AC; class B of ISO 6469-3 and high voltage of UN R100 begin there too",
   known: "seen",
 };
 /** Beyond these no vehicle class is defined. */
