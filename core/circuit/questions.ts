@@ -3,7 +3,7 @@ import type { Conductor, Net, Network, NetworkPart, NodeIndex } from "../network
 import type { Element } from "../parts/element.ts";
 import type { WireEnd } from "../project/document.ts";
 import type { Ampere, Volt } from "../quantity/kinds.ts";
-import type { SolvedState } from "./analysis.ts";
+import type { Analysis, SolvedState } from "./analysis.ts";
 
 /** The wires of a net. */
 export function conductorsOf(network: Network, net: Net): readonly Conductor[] {
@@ -32,6 +32,16 @@ export function voltsBetween(state: SolvedState, part: NetworkPart, plus: string
   if (a === undefined || b === undefined) return undefined;
   const volts = state.between(a, b);
   return Number.isNaN(volts) ? undefined : volts;
+}
+
+/**
+ * What a voltage between two nodes could drive through a dead short: volts by two-point resistance. Tells a feed from a
+ * voltage that leaks alone put there. Negative where b is above a; 0 where no voltage is known.
+ */
+export function drivenCurrent(analysis: Analysis, state: SolvedState, a: NodeIndex, b: NodeIndex): Ampere {
+  const volts = state.between(a, b);
+  const ohms = analysis.resistanceBetween(state, a, b);
+  return Number.isNaN(volts) || ohms === Infinity || ohms <= 0 ? 0 : volts / ohms;
 }
 
 /** A part's element in a state with its current (a to b; a source's counts as delivered). */

@@ -2,7 +2,14 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import type { Analysis, SolvedState } from "../../../core/circuit/analysis.ts";
-import { conductorsOf, elementOf, netAt, voltsBetween, wireCurrent } from "../../../core/circuit/questions.ts";
+import {
+  conductorsOf,
+  elementOf,
+  netAt,
+  voltsBetween,
+  wireCurrent,
+  drivenCurrent,
+} from "../../../core/circuit/questions.ts";
 import { kindOf } from "../../../core/parts/catalogue.ts";
 import { drawing } from "../../harness/drawing.ts";
 import type { Drawing } from "../../harness/drawing.ts";
@@ -168,6 +175,17 @@ describe("short questions", () => {
     expect(wireCurrent(ready, network, "w1")).toBeCloseTo(12 / (2 + 0.1 + 0.003 + SWITCH), 6);
     expect(wireCurrent(ready, network, "w4")).toBeUndefined();
     expect(netAt(network, ["p9", "1"])).toBeUndefined();
+  });
+
+  it("tell a feed from a voltage behind leaks", () => {
+    const through = (name: string, part: string, a: string, b: string) =>
+      drivenCurrent(analysis, stateOf(analysis, name), node(analysis, part, a), node(analysis, part, b));
+    expect(through("ready", "p3", "1", "2")).toBeCloseTo(12 / (0.1 + 0.003 + SWITCH), 2);
+    // From the cell's plus to a terminal that only the leaks reach: 10 Gohm against half the cell.
+    expect(Math.abs(drivenCurrent(analysis, ready, node(analysis, "p1", "+"), node(analysis, "p4", "1")))).toBeLessThan(
+      1e-8,
+    );
+    expect(through("ready", "p3", "2", "1")).toBeLessThan(-100);
   });
 
   it("find an element with its current", () => {
