@@ -19,9 +19,17 @@ const FINISH: ParameterSpec = {
   choices: ["bare", "booted"],
 };
 
-/** A kind's parameter by name; `finish-TERMINAL` overrides `finish` for one terminal. */
+const NOTE: ParameterSpec = {
+  title: "Note",
+  explanation: "Free words for whoever reads the drawing; no check reads them.",
+  where: "Your own words.",
+  text: true,
+};
+
+/** A kind's parameter by name; every kind has `note` and `finish`, and `finish-TERMINAL` overrides `finish` for one terminal. */
 export function parameterSpec(kind: PartKind, name: string, terminals: ReadonlySet<string>): ParameterSpec | undefined {
   if (Object.hasOwn(kind.parameters, name)) return kind.parameters[name];
+  if (name === "note") return NOTE;
   if (name === "finish" || (name.startsWith("finish-") && terminals.has(name.slice("finish-".length)))) {
     return Object.hasOwn(kind.parameters, "finish") ? kind.parameters["finish"] : FINISH;
   }
@@ -85,7 +93,7 @@ export function normaliseParameters(
   for (const [name, typed] of Object.entries(parameters)) {
     const spec = parameterSpec(kind, name, terminals);
     if (spec === undefined) {
-      const names = [...Object.keys(kind.parameters), "finish"];
+      const names = [...Object.keys(kind.parameters), "finish", "note"];
       complain(`parameter ${shown(name)}`, `${kind.kind} has no such parameter. ${choiceOf(name, new Set(names))}`);
       continue;
     }
