@@ -1,5 +1,5 @@
 /** DC-DC converter: makes the vehicle's 12 V from the pack, in place of the alternator. */
-import type { Ampere, Ohm } from "../quantity/kinds.ts";
+import type { Ampere, Ohm, Watt } from "../quantity/kinds.ts";
 import { definePart, type PartContext, type PartState, type Sensed, type TerminalSpec, type Values } from "./define.ts";
 import type { Element } from "./element.ts";
 import { inputPin, isFed, LOGIC_LEAST } from "./input-pin.ts";
@@ -14,7 +14,10 @@ const OUTPUT_RESISTANCE: Ohm = 5e-3;
 /** Output of unstated current, when solving: as if nothing limited it. */
 const UNLIMITED: Ampere = 1e4;
 /** How often it tries to start on one feed before it is taken as unable to. */
-const TRIES = 6;
+const TRIES = 4;
+
+/** Below this an output counts as idle, in watts. */
+const LEAST_POWER: Watt = 0.01;
 
 const REMARK = "cannot start on this feed";
 
@@ -29,6 +32,12 @@ const terminals = (values: Values): readonly TerminalSpec[] => [
   terminal("case", "stud", false, "Metal case, for the bond to chassis"),
 ];
 
+/** Delivers, but its feed cannot carry the power that this takes: the input then draws nothing. */
+function isStarved(sensed: Sensed): boolean {
+  const delivered = sensed.through("output") * sensed.between("out+", "out-");
+  return delivered > LEAST_POWER && sensed.through("input") * sensed.between("in+", "in-") < delivered / 2;
+}
+
 /**
  * On while it is enabled and the input holds. Where the input holds only as long as it draws nothing (a feed through a
  * resistor), it tries a few times in a state and is then off for good, with a remark: never chatter.
@@ -36,7 +45,7 @@ const terminals = (values: Values): readonly TerminalSpec[] => [
 function settle({ values, condition, state }: PartContext, sensed: Sensed): PartState {
   const tries = state["state"] === condition.state ? Number(state["tries"] ?? 0) : 0;
   const least = values.number("inputMin") ?? LOGIC_LEAST;
-  const fed = sensed.between("in+", "in-") >= least;
+  const fed = sensed.between("in+", "in-") >= least && !isStarved(sensed);
   const enabled = !needsEnable(values) || (sensed.wired("enable") && isFed(sensed.between("enable", "out-")));
   if (!enabled) return { on: false };
   const at = (on: boolean, times: number): PartState =>
