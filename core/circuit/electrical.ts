@@ -73,27 +73,35 @@ export class ElectricalSolver {
     this.question = undefined;
     let converged = curves.portCount === 0 ? settling.settle() : this.supplyPorts(elements, this.work);
 
-    const volts = new Float64Array(this.nodeCount);
     const currents = new Float64Array(this.branchCount);
-    let x = settling.finish(currents);
+    let x = settling.finish(currents, curves.portCount > 0);
     if (settling.release(currents)) {
       converged = settling.settle() && converged;
-      x = settling.finish(currents);
+      x = settling.finish(currents, false);
     }
-    for (let n = 0; n < this.nodeCount; n++) {
-      const k = elimination.position[n]!;
-      volts[n] = elimination.grounded[k]! === 1 ? x[k]! : NaN;
-    }
+    const volts = this.byNode(elimination, x);
     const pieces = curves.piece.slice();
-    const conducting = new Uint8Array(this.branchCount);
-    for (let e = 0; e < this.branchCount; e++) {
-      if (curves.conductance[e]! > 0 || curves.current[e]! !== 0) conducting[e] = 1;
-      const type = elements[e]!.type;
-      if (type === "source" || type === "limited-source") currents[e] = 0 - currents[e]!;
-    }
+    const conducting = this.conducting(curves);
+    const { delivers } = curves;
+    for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;
     const solution = { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
     this.held.set(solution, { conductance: this.smallSignal(elements, curves, settling), diagonal: undefined });
     return solution;
+  }
+
+  private byNode({ position, grounded }: Elimination, x: Float64Array): Float64Array {
+    const volts = new Float64Array(this.nodeCount);
+    for (let n = 0; n < volts.length; n++) {
+      const k = position[n]!;
+      volts[n] = grounded[k] === 1 ? x[k]! : NaN;
+    }
+    return volts;
+  }
+
+  private conducting({ conductance, current }: Curves): Uint8Array {
+    const conducting = new Uint8Array(this.branchCount);
+    for (let e = 0; e < conducting.length; e++) if (conductance[e]! > 0 || current[e] !== 0) conducting[e] = 1;
+    return conducting;
   }
 
   /**
@@ -194,8 +202,9 @@ export class ElectricalSolver {
    */
   private smallSignal(elements: readonly Element[], curves: Curves, settling: Settling): Float64Array {
     const conductance = curves.conductance.slice();
-    for (let e = 0; e < this.branchCount; e++) {
-      const current = curves.current[e]!;
+    const currents = curves.current;
+    for (let e = 0; e < currents.length; e++) {
+      const current = currents[e]!;
       if (current === 0) continue;
       const element = elements[e]!;
       if (element.type === "limited-source" || (element.type === "current-port" && current < 0)) {

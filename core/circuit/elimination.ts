@@ -44,21 +44,22 @@ export class Elimination {
   constructor(nodeCount: number, a: Int32Array, b: Int32Array) {
     const size = nodeCount - 1;
     this.size = size;
-    const { order, columns } = minimumDegreeOrder(nodeCount, a, b);
+    const { order, columns, lengths } = minimumDegreeOrder(nodeCount, a, b);
     this.position = new Int32Array(nodeCount);
     this.position[0] = size;
     for (let k = 0; k < size; k++) this.position[order[k]!] = k;
 
     const start = new Int32Array(size + 1);
-    for (let k = 0; k < size; k++) start[k + 1] = start[k]! + columns[k]!.length;
+    for (let k = 0; k < size; k++) start[k + 1] = start[k]! + lengths[k]!;
     const row = new Int32Array(start[size]!);
     let updates = 0;
     for (let k = 0; k < size; k++) {
       const column = columns[k]!;
       const at = start[k]!;
-      for (let p = 0; p < column.length; p++) row[at + p] = this.position[column[p]!]!;
+      const length = lengths[k]!;
+      for (let p = 0; p < length; p++) row[at + p] = this.position[column[p]!]!;
       sortRange(row, at, start[k + 1]!);
-      updates += (column.length * (column.length - 1)) / 2;
+      updates += (length * (length - 1)) / 2;
     }
     this.start = start;
     this.row = row;

@@ -3,32 +3,38 @@
 export interface Ordering {
   /** Nodes (1..nodeCount-1, the chassis is never eliminated) in order of elimination. */
   readonly order: Int32Array;
-  /** For each step, the nodes that are still there and joined to the node eliminated. */
+  /** For each step, the nodes that are still there and joined to the node eliminated: the first `lengths` of a list. */
   readonly columns: readonly (readonly number[])[];
+  readonly lengths: Int32Array;
 }
 
 /** Ties go to the node touched last, then to the lowest number: the order depends on the input alone. */
 export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Array): Ordering {
-  const adjacent: number[][] = Array.from({ length: nodeCount }, () => []);
+  // Lists keep their own length beside them: cutting an array short is slow.
+  const adjacent: number[][] = new Array<number[]>(nodeCount);
+  for (let i = 0; i < nodeCount; i++) adjacent[i] = [];
+  const length = new Int32Array(nodeCount);
   for (let e = 0; e < a.length; e++) {
     const i = a[e]!;
     const j = b[e]!;
     if (i === 0 || j === 0 || i === j) continue;
-    adjacent[i]!.push(j);
-    adjacent[j]!.push(i);
+    adjacent[i]![length[i]!++] = j;
+    adjacent[j]![length[j]!++] = i;
   }
   const mark = new Int32Array(nodeCount);
   let stamp = 0;
   for (let i = 1; i < nodeCount; i++) {
     const list = adjacent[i]!;
+    const all = length[i]!;
     stamp++;
     let kept = 0;
-    for (const j of list) {
+    for (let p = 0; p < all; p++) {
+      const j = list[p]!;
       if (mark[j] === stamp) continue;
       mark[j] = stamp;
       list[kept++] = j;
     }
-    list.length = kept;
+    length[i] = kept;
   }
 
   // Nodes wait in chains by degree; a node moves to another chain as its degree changes.
@@ -37,7 +43,7 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
   const previous = new Int32Array(nodeCount).fill(-1);
   const degree = new Int32Array(nodeCount);
   const insert = (node: number): void => {
-    const d = adjacent[node]!.length;
+    const d = length[node]!;
     degree[node] = d;
     const first = head[d]!;
     next[node] = first;
@@ -56,6 +62,7 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
 
   const order = new Int32Array(nodeCount - 1);
   const columns: number[][] = new Array<number[]>(nodeCount - 1);
+  const lengths = new Int32Array(nodeCount - 1);
   let lowest = 0;
   for (let k = 0; k < nodeCount - 1; k++) {
     while (head[lowest]! < 0) lowest++;
@@ -63,24 +70,31 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
     remove(node);
     order[k] = node;
     const neighbours = adjacent[node]!;
+    const count = length[node]!;
     columns[k] = neighbours;
-    for (const i of neighbours) {
+    lengths[k] = count;
+    for (let n = 0; n < count; n++) {
+      const i = neighbours[n]!;
       remove(i);
       const list = adjacent[i]!;
+      const all = length[i]!;
       stamp++;
       mark[i] = stamp;
-      mark[node] = stamp;
       let kept = 0;
-      for (const j of list) {
+      for (let p = 0; p < all; p++) {
+        const j = list[p]!;
         if (j === node) continue;
         mark[j] = stamp;
         list[kept++] = j;
       }
-      list.length = kept;
-      for (const j of neighbours) if (mark[j] !== stamp) list.push(j);
+      for (let p = 0; p < count; p++) {
+        const j = neighbours[p]!;
+        if (mark[j] !== stamp) list[kept++] = j;
+      }
+      length[i] = kept;
       insert(i);
       lowest = Math.min(lowest, degree[i]!);
     }
   }
-  return { order, columns };
+  return { order, columns, lengths };
 }

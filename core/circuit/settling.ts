@@ -112,7 +112,7 @@ export class Settling {
     const { from, to } = this.elimination;
     for (let q = 0; q < curves.bentCount; q++) {
       const e = curves.bent[q]!;
-      if (curves.pieceAt(q, next[from[e]!]! - next[to[e]!]!, slack) !== curves.piece[e]) return false;
+      if (curves.pieceAt(e, next[from[e]!]! - next[to[e]!]!, slack) !== curves.piece[e]) return false;
     }
     return true;
   }
@@ -128,7 +128,7 @@ export class Settling {
       const volts = x[i]! - x[j]!;
       const way = next[i]! - next[j]! - volts;
       const ahead = along === 0 || along === 1 ? 0 : this.look * Math.sign(way) * slack;
-      curves.hold(q, curves.pieceAt(q, volts + along * way + ahead, 0));
+      curves.hold(e, curves.pieceAt(e, volts + along * way + ahead, 0));
     }
     if (along === 1) x.set(next);
     else for (let k = 0; k < x.length; k++) x[k]! += along * (next[k]! - x[k]!);
@@ -152,7 +152,7 @@ export class Settling {
         const i = from[e]!;
         const j = to[e]!;
         const way = next[i]! - x[i]! - (next[j]! - x[j]!);
-        if (way !== 0) slope += way * curves.beyondPiece(q, x[i]! - x[j]! + t * way);
+        if (way !== 0) slope += way * curves.beyondPiece(e, x[i]! - x[j]! + t * way);
       }
       return slope;
     };
@@ -196,7 +196,7 @@ export class Settling {
       const volts = x[from[e]!]! - x[to[e]!]!;
       const way = next[from[e]!]! - next[to[e]!]! - volts;
       if (way === 0) continue;
-      const end = curves.corners(q, corners, count);
+      const end = curves.corners(e, corners, count);
       for (let c = count; c < end; c++) {
         const t = (corners[c]! - volts) / way;
         if (t > 0 && t < 1) corners[count++] = t;
@@ -220,9 +220,9 @@ export class Settling {
       const e = curves.bent[q]!;
       const g = curves.conductance[e]!;
       if (!(g > 0) || Math.abs(currents[e]!) > NOTHING * amps + 10 * SLACK * curves.scale * g) continue;
-      const blocking = curves.blockingBeside(q);
+      const blocking = curves.blockingBeside(e);
       if (blocking < 0) continue;
-      curves.hold(q, blocking);
+      curves.hold(e, blocking);
       released = true;
     }
     if (released) {
@@ -266,14 +266,17 @@ export class Settling {
   /**
    * Currents by branch (a to b) into `currents`; returns the voltages by position. The voltages at the ends of a joint
    * agree in nearly all digits, so their difference leaves a current that is off by (1e-16 of the volts) / resistance.
-   * What the nodes then lack is sent through the network once more and added.
+   * What the nodes then lack is sent through the network once more and added. `moved`: currents of branches were set
+   * since it settled.
    */
-  finish(currents: Float64Array): Float64Array {
+  finish(currents: Float64Array, moved: boolean): Float64Array {
     const { elimination, curves, high, low, next, x } = this;
     const { from, to } = elimination;
     const { conductance, emf, current } = curves;
-    this.substitute(0);
-    x.set(next);
+    if (moved) {
+      this.substitute(0);
+      x.set(next);
+    }
     high.fill(0);
     low.fill(0);
     for (let e = 0; e < from.length; e++) {

@@ -34,13 +34,13 @@ export function simulate(netlist: string, nodeCount: number): Reading | undefine
   return volts.some((v, n) => n > 0 && v !== null) ? { volts, sources } : undefined;
 }
 
-/** What the simulator prints for a netlist. */
-export function runSimulator(netlist: string): string {
+/** What the simulator prints for a netlist within `limit` milliseconds. */
+export function runSimulator(netlist: string, limit = 60_000): string {
   const folder = mkdtempSync(path.join(tmpdir(), "loomwright-reference-"));
   try {
     const file = path.join(folder, "network.cir");
     writeFileSync(file, netlist);
-    const { stdout, stderr } = spawnSync("ngspice", ["-b", file], { encoding: "utf8", timeout: 60_000 });
+    const { stdout, stderr } = spawnSync("ngspice", ["-b", file], { encoding: "utf8", timeout: limit });
     return `${stdout}\n${stderr}`;
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -119,8 +119,8 @@ describe("elimination", () => {
     const nodes = 400;
     const a = Int32Array.from({ length: nodes - 2 }, (_, k) => k + 2);
     const b = Int32Array.from(a, (n) => 1 + Math.floor(random() * (n - 1)));
-    const { order, columns } = minimumDegreeOrder(nodes, a, b);
+    const { order, lengths } = minimumDegreeOrder(nodes, a, b);
     expect(new Set(order).size).toBe(nodes - 1);
-    expect(columns.reduce((sum, column) => sum + column.length, 0)).toBe(nodes - 2);
+    expect(lengths.reduce((sum, length) => sum + length, 0)).toBe(nodes - 2);
   });
 });
