@@ -18,16 +18,12 @@ export const importList: Verb = {
     }
     const list = importWireList(readText(wires), readText(parts));
     if (!list.ok) {
-      const name = (file: string): string => (file === "parts" || file.startsWith("parts") ? parts : wires);
-      const lines = list.problems.map(({ file, line, text }) => `${name(file)}, line ${line}: ${text}`);
+      const name = { wires, parts };
+      const lines = list.problems.map(({ file, line, text }) => `${name[file]}, line ${line}: ${text}`);
       const count = lines.length === 1 ? "1 place" : `${lines.length} places`;
       throw new Refusal(`Nothing was imported: ${count} in the wire list to mend.`, lines);
     }
     writeWhole(out, writeProject(list.project));
-    const { project } = list;
-    return {
-      text: `${out}: ${project.parts.length} parts, ${project.wires.length} wires, ${project.sheets.length} sheets.`,
-      exit: 0,
-    };
+    return { text: `${out}: ${list.summary}`, exit: 0 };
   },
 };

@@ -2,6 +2,7 @@
 import * as fs from "node:fs";
 import * as path from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { ROOT } from "../../architecture/stage.mjs";
 import { built, lampCircuit, loomwright, scratch } from "./loomwright.ts";
 
 const place = scratch();
@@ -54,6 +55,18 @@ describe("check", () => {
     expect(status).toBe(1);
     const found = JSON.parse(stdout).findings.map((each: { check: string }) => each.check);
     expect(found.some((id: string) => id === "no-return-path" || id === "terminal-unconnected")).toBe(true);
+  });
+
+  it("--sarif prints one SARIF 2.1.0 document with a result for each finding and each thing not checked", () => {
+    const { stdout, stderr } = run("check", "no-return.loomwright", "--sarif");
+    expect(stderr).toBe("");
+    const log = JSON.parse(stdout);
+    const { findings, notChecked } = JSON.parse(run("check", "no-return.loomwright", "--json").stdout);
+    const { version } = JSON.parse(fs.readFileSync(path.join(ROOT, "package.json"), "utf8"));
+    expect(log.version).toBe("2.1.0");
+    expect(log.runs[0].tool.driver.version).toBe(version);
+    expect(log.runs[0].results.length).toBeGreaterThanOrEqual(findings.length + notChecked.length);
+    expect(run("check", "lamp.loomwright", "--json", "--sarif").status).toBe(2);
   });
 
   it("--state keeps to one state and names those there are when there is no such one", () => {
@@ -128,7 +141,7 @@ describe("draw and import", () => {
     const made = run("import", "wires.csv", "--parts", "parts.csv", "--out", "cart.loomwright");
     expect(made.stderr).toBe("");
     expect(made.status).toBe(0);
-    expect(made.stdout).toMatch(/3 parts, 3 wires/);
+    expect(made.stdout).toMatch(/^cart\.loomwright: 3 parts and 3 wires/);
     expect(run("check", "cart.loomwright", "--json").status).not.toBe(2);
     expect(run("draw", "cart.loomwright", "--out", "cart").status).toBe(0);
   });
