@@ -1,5 +1,5 @@
 /** Guarding people from live parts: probes, bonding, marking, discharge. UN R100 unless said otherwise. */
-import type { Ampere, Farad, Joule, Ohm, Second, Volt } from "../quantity/kinds.ts";
+import type { Farad, Joule, Ohm, Second, Volt } from "../quantity/kinds.ts";
 import type { Source } from "./source.ts";
 import { CLASS_B_DC } from "./voltage-class.ts";
 
@@ -12,9 +12,8 @@ export function probeFor(zoneKind: string): Probe {
   return zoneKind === "passenger" || zoneKind === "luggage" ? "IPXXD" : "IPXXB";
 }
 
-/** Exposed metal is bonded to the chassis below this, measured with at least BOND_TEST_CURRENT. */
+/** Exposed metal is bonded to the chassis below this, measured with at least 0.2 A. */
 export const BOND_LIMIT: Ohm = 0.1;
-export const BOND_TEST_CURRENT: Ampere = 0.2;
 export const BOND_SOURCE: Source = { text: "UN R100, 5.1.2.2: below 0.1 ohm with at least 0.2 A", known: "seen" };
 
 export function isBonded(resistance: Ohm): boolean {

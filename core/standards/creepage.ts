@@ -64,6 +64,3 @@ export function interpolatedCreepage(
   const column = TABLE.map((row) => [row[0], row[COLUMNS[pollution][group]]] as const);
   return interpolate(column, Math.abs(volts)) / 1000;
 }
-
-/** Reinforced insulation has twice the basic creepage (IEC 60664-1, from memory). */
-export const REINFORCED = 2;

@@ -7,10 +7,6 @@ export const ISOLATION_DC = 100;
 export const ISOLATION_AC = 500;
 export const ISOLATION_SOURCE: Source = { text: "UN R100, 5.1.3; ISO 6469-4:2015, 5.2.3", known: "seen" };
 
-/** A charge inlet with the charger unplugged. */
-export const CHARGE_INLET_ISOLATION: Ohm = 1e6;
-export const CHARGE_INLET_SOURCE: Source = { text: "UN R100, 5.1.3.4", known: "memory" };
-
 export const METHOD_SOURCE: Source = { text: "UN R100, annex 4 (isolation by two voltage readings)", known: "seen" };
 
 export interface IsolationReadings {

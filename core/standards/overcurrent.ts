@@ -57,8 +57,3 @@ export const CONTINUOUS_SOURCE: Source = {
 
 /** A device's voltage rating is not below the circuit's. */
 export const VOLTAGE_RATING_SOURCE: Source = { text: "33 CFR 183.455(d)", known: "seen" };
-
-/** Blade fuses are rated 32 V or 58 V and break 1000 A, up to 100 A. */
-export const BLADE_VOLTAGE: Volt = 58;
-export const BLADE_INTERRUPTING: Ampere = 1000;
-export const BLADE_SOURCE: Source = { text: "ISO 8820-3:2015, scope", known: "seen" };
