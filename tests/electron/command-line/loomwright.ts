@@ -69,3 +69,37 @@ export function lampCircuit(): string {
       .build(),
   );
 }
+
+/**
+ * A yard tug's 48 V drive, as the text of a project file: pack, fuse, contactor with its coil and diode, controller,
+ * series motor, throttle, key and chassis. It has most sorts of element in it, for files that are almost right.
+ */
+export function driveCircuit(): string {
+  const power = { size: "50 mm2", length: "0.5 m" };
+  const control = { size: "1 mm2", length: "1.5 m" };
+  return writeProject(
+    drawing()
+      .part("G1", "battery-pack", { blocks: "8", chemistry: "flooded-lead", capacity: "200 Ah", duty: "traction" })
+      .part("F1", "fuse", { rating: "250 A", voltageDc: "80 V" })
+      .part("Q1", "contactor", { coilVoltage: "48 V", coilPower: "15 W" })
+      .part("R1", "diode", {})
+      .part("T1", "dc-controller", { logicFeed: "pack-fed", inputCapacitance: "8000 uF", currentMax: "300 A" })
+      .part("M1", "motor-series", { armatureResistance: "20 mohm", fieldResistance: "15 mohm" })
+      .part("B1", "throttle-two-wire", {})
+      .part("S1", "key-switch", {})
+      .part("X1", "chassis-point", { structure: "body" })
+      .wires(power, "G1:+ - F1:1", "F1:2 - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-")
+      .wires(power, "Q1:load - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:M-")
+      .wires(control, "F1:2 - S1:battery", "S1:ignition - T1:logic+", "S1:ignition - Q1:coil+")
+      .wires(
+        control,
+        "Q1:coil- - T1:B-",
+        "R1:anode - Q1:coil-",
+        "R1:cathode - Q1:coil+",
+        "B1:1 - T1:throttle-1",
+        "B1:2 - T1:throttle-2",
+        "T1:case - X1:stud",
+      )
+      .build(),
+  );
+}

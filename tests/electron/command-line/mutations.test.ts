@@ -6,12 +6,12 @@ import * as path from "node:path";
 import fc from "fast-check";
 import { afterAll, describe, expect, it } from "vitest";
 import { main } from "../../../electron/command-line/main.ts";
-import { lampCircuit, scratch } from "./loomwright.ts";
+import { driveCircuit, scratch } from "./loomwright.ts";
 
 const place = scratch();
 afterAll(() => place.remove());
 
-const VALID = lampCircuit();
+const VALID = driveCircuit();
 const SECONDS = 2;
 
 function check(text: string | Uint8Array): { readonly exit: number; readonly out: string; readonly err: string } {
