@@ -75,7 +75,13 @@ function cellValue<Column extends string, T>(
   return undefined;
 }
 
-function readPart(row: TableRow<PartColumn>, id: string, things: NamedThings, kinds: Kinds): Part {
+interface ListedPart {
+  readonly part: Part;
+  /** Undefined where a value of the part cannot be read: which terminals it has is then anybody's guess. */
+  readonly terminals: ReadonlySet<string> | undefined;
+}
+
+function readPart(row: TableRow<PartColumn>, id: string, things: NamedThings, kinds: Kinds): ListedPart {
   const designation = row.cell("designation");
   if (!DESIGNATION.test(designation)) {
     const what = designation === "" ? "the cell is empty" : `"${shown(designation)}" is none`;
@@ -106,18 +112,19 @@ function readPart(row: TableRow<PartColumn>, id: string, things: NamedThings, ki
     ...(x === undefined || y === undefined ? {} : { panel: { x, y } }),
   };
   const known = knownPart(part, kinds);
-  if (known === undefined) return part;
-  const parameters = normaliseParameters(known.kind, typed, known.terminalIds, (field, why) =>
-    row.complain(`Column parameters, ${field}: ${why}`),
-  );
-  return { ...part, parameters };
+  if (known === undefined) return { part, terminals: undefined };
+  let readable = true;
+  const parameters = normaliseParameters(known.kind, typed, known.terminalIds, (field, why) => {
+    row.complain(`Column parameters, ${field}: ${why}`);
+    readable = false;
+  });
+  return { part: { ...part, parameters }, terminals: readable ? known.terminalIds : undefined };
 }
 
 function readWireEnd(
   row: TableRow<WireColumn>,
   column: "from" | "to",
-  parts: ReadonlyMap<string, Part>,
-  kinds: Kinds,
+  parts: ReadonlyMap<string, ListedPart>,
 ): WireEnd | null {
   const end = readEnd(row.cell(column));
   if (!end.ok) {
@@ -125,18 +132,17 @@ function readWireEnd(
     return null;
   }
   const { designation, terminal } = end.value;
-  const part = parts.get(designation);
-  if (part === undefined) {
+  const listed = parts.get(designation);
+  if (listed === undefined) {
     row.complain(
       `Column ${column}: there is no part ${shown(designation)} in the parts list. Add it there, or mend it here.`,
     );
     return null;
   }
-  const known = knownPart(part, kinds);
-  // A part of unknown kind is complained of in its own line.
-  if (known !== undefined && !known.terminalIds.has(terminal)) {
+  const { part, terminals } = listed;
+  if (terminals !== undefined && !terminals.has(terminal)) {
     row.complain(
-      `Column ${column}: ${designation} (${part.kind}) has no terminal ${shown(terminal)}. ${choiceOf(terminal, known.terminalIds)}`,
+      `Column ${column}: ${designation} (${part.kind}) has no terminal ${shown(terminal)}. ${choiceOf(terminal, terminals)}`,
     );
   }
   return [part.id, terminal];
@@ -151,9 +157,8 @@ function readWire(
   row: TableRow<WireColumn>,
   id: string,
   number: string,
-  parts: ReadonlyMap<string, Part>,
+  parts: ReadonlyMap<string, ListedPart>,
   things: NamedThings,
-  kinds: Kinds,
 ): Wire {
   const filled = (column: WireColumn, field: string): Record<string, string> =>
     row.cell(column) === "" ? {} : { [field]: row.cell(column) };
@@ -170,7 +175,7 @@ function readWire(
   const wire: Wire = {
     id,
     number,
-    ends: [readWireEnd(row, "from", parts, kinds), readWireEnd(row, "to", parts, kinds)],
+    ends: [readWireEnd(row, "from", parts), readWireEnd(row, "to", parts)],
     ...filled("size", "size"),
     ...filled("length", "length"),
     ...filled("colour", "colour"),
@@ -217,13 +222,14 @@ export function importWireList(
   }
 
   const things = new NamedThings();
-  const byDesignation = new Map<string, Part>();
+  const byDesignation = new Map<string, ListedPart>();
   const lineOf = new Map<string, number>();
   const parts = partTable.rows.map((row, index) => {
-    const part = readPart(row, `p${index + 1}`, things, kinds);
+    const listed = readPart(row, `p${index + 1}`, things, kinds);
+    const { part } = listed;
     const earlier = lineOf.get(part.designation);
     if (earlier === undefined || part.designation === "") {
-      byDesignation.set(part.designation, part);
+      byDesignation.set(part.designation, listed);
       lineOf.set(part.designation, row.line);
     } else {
       row.complain(`${part.designation} stands in line ${earlier} already. Give one of the two another designation.`);
@@ -233,7 +239,7 @@ export function importWireList(
   const numbered = wireTable.has("number");
   const wires = wireTable.rows.map((row, index) => {
     const number = numbered ? row.cell("number") : `W${index + 1}`;
-    return readWire(row, `w${index + 1}`, number, byDesignation, things, kinds);
+    return readWire(row, `w${index + 1}`, number, byDesignation, things);
   });
   if (problems.length > 0) {
     const order = (problem: ListProblem): number => (problem.file === "parts" ? 0 : 1);

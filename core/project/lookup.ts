@@ -22,7 +22,6 @@ function find<T extends WithId>(list: readonly T[], id: string): T | undefined {
 }
 
 export const partById = (project: Project, id: string): Part | undefined => find(project.parts, id);
-export const wireById = (project: Project, id: string): Wire | undefined => find(project.wires, id);
 export const sheetById = (project: Project, id: string): Sheet | undefined => find(project.sheets, id);
 export const zoneById = (project: Project, id: string): Zone | undefined => find(project.zones, id);
 export const enclosureById = (project: Project, id: string): Enclosure | undefined => find(project.enclosures, id);

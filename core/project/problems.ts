@@ -7,10 +7,10 @@ export class Problems {
     return this.#kept.length === 0;
   }
 
-  /** @param sentence place, what is so and what to do, ended by a full stop or question mark */
-  add(sentence: string): void {
-    if (this.#kept.length < 100) this.#kept.push(sentence);
-    else this.#more += 1;
+  /** @param sentence place, what is so and what to do, ended by a full stop or question mark; made only if it is kept */
+  add(sentence: string | (() => string)): void {
+    if (this.#kept.length >= 100) this.#more += 1;
+    else this.#kept.push(typeof sentence === "string" ? sentence : sentence());
   }
 
   list(): readonly string[] {

@@ -48,22 +48,24 @@ function faultSentence(fault: JsonFault): string {
 /** What is wrong with the shape, as sentences. */
 function shapeProblems(document: unknown, issues: readonly Issue[], problems: Problems): void {
   for (const issue of issues) {
-    const place = placeName(document, issue.path);
     if (issue.code === "unrecognized_keys") {
-      const pattern = issue.path.filter((key) => typeof key !== "number").join(".");
-      for (const key of issue.keys ?? []) {
-        const move = EXTENSIBLE.includes(pattern) ? ', or move it into "extra"' : "";
-        const known = FIELDS[pattern];
-        const remedy = known === undefined ? "" : ` ${choiceOf(key, known)}`;
-        problems.add(`${place}: there is no field "${shown(key)}".${remedy} Otherwise take it out${move}.`);
-      }
-    } else if (valueAt(document, issue.path) === undefined) {
-      problems.add(`${place}: this is missing; it ${issue.message}.`);
-    } else {
-      const subject = issue.message.startsWith("must") ? "this" : "it";
-      problems.add(`${place}: ${subject} ${issue.message}.`);
-    }
+      for (const key of issue.keys ?? []) problems.add(() => unknownField(document, issue.path, key));
+    } else problems.add(() => shapeSentence(document, issue));
   }
+}
+
+function unknownField(document: unknown, path: Issue["path"], key: string): string {
+  const pattern = path.filter((step) => typeof step !== "number").join(".");
+  const known = FIELDS[pattern];
+  const remedy = known === undefined ? "" : ` ${choiceOf(key, known)}`;
+  const move = EXTENSIBLE.includes(pattern) ? ', or move it into "extra"' : "";
+  return `${placeName(document, path)}: there is no field "${shown(key)}".${remedy} Otherwise take it out${move}.`;
+}
+
+function shapeSentence(document: unknown, { path, message }: Issue): string {
+  const place = placeName(document, path);
+  if (valueAt(document, path) === undefined) return `${place}: this is missing; it ${message}.`;
+  return `${place}: ${message.startsWith("must") ? "this" : "it"} ${message}.`;
 }
 
 interface Issue {

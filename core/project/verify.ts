@@ -36,6 +36,8 @@ class Verification {
   readonly twice = new Problems();
   readonly missing = new Problems();
   readonly values = new Problems();
+  /** Parts with a value that cannot be read: which terminals they have is then anybody's guess. */
+  readonly #unreadable = new Set<string>();
 
   constructor(project: Project, kinds: Kinds) {
     this.project = project;
@@ -66,7 +68,7 @@ class Verification {
     );
   }
 
-  /** False if the part is there and its terminals are known, but not this one. */
+  /** A wire's end, a cover, a net's name: the part must be there and have this terminal. */
   terminal(place: string, [id, terminal]: WireEnd, remedy: string): void {
     const part = partById(this.project, id);
     if (part === undefined) {
@@ -74,7 +76,7 @@ class Verification {
       return;
     }
     const known = knownPart(part, this.kinds);
-    if (known === undefined || known.terminalIds.has(terminal)) return;
+    if (known === undefined || known.terminalIds.has(terminal) || this.#unreadable.has(id)) return;
     this.missing.add(
       `${place}: ${part.designation} (${part.kind}) has no terminal ${terminal}. ${choiceOf(terminal, known.terminalIds)}`,
     );
@@ -91,12 +93,13 @@ class Verification {
       );
       return part;
     }
+    const parameters = normaliseParameters(known.kind, part.parameters, known.terminalIds, (field, why) => {
+      this.values.add(`${place}, ${field}: ${why}`);
+      this.#unreadable.add(part.id);
+    });
     for (const terminal of part.covers ?? []) this.terminal(`${place}, covers`, [part.id, terminal], "");
     for (const terminal of Object.keys(part.face ?? {})) this.terminal(`${place}, face`, [part.id, terminal], "");
     this.views(part, place, () => known.views().map((view) => view.id));
-    const parameters = normaliseParameters(known.kind, part.parameters, known.terminalIds, (field, why) =>
-      this.values.add(`${place}, ${field}: ${why}`),
-    );
     return parameters === part.parameters ? part : { ...part, parameters };
   }
 

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { importWireList } from "../../../core/exchange/import-wire-list.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
-import type { Project } from "../../../core/project/document.ts";
 import { knownPart } from "../../../core/project/lookup.ts";
 import { newProject } from "../../../core/project/new-project.ts";
 import { readProject } from "../../../core/project/read.ts";
@@ -60,30 +59,4 @@ describe("with the real kinds of parts and the real layout", () => {
       expect(part.views.map(({ view }) => view).sort()).toEqual([...views].sort());
     }
   });
-});
-
-test("a part of every kind, with every view placed and every default stated, can be saved and read back", () => {
-  const [sheet] = newProject().sheets;
-  const project: Project = {
-    ...newProject(),
-    parts: [...KINDS.values()].map((kind, index) => {
-      const defaults = Object.entries(kind.parameters).flatMap(([name, spec]) =>
-        spec.default === undefined ? [] : [[name, spec.default] as const],
-      );
-      const part = {
-        id: `p${index + 1}`,
-        designation: `${kind.letter}1`,
-        kind: kind.kind,
-        parameters: Object.fromEntries(defaults),
-      };
-      const views = knownPart({ ...part, views: [] }, KINDS)?.views() ?? [];
-      const place = { sheet: sheet?.id ?? "", x: 50, y: 50, turn: 0 as const, mirrored: false };
-      return { ...part, views: views.map(({ id }) => ({ view: id, ...place })) };
-    }),
-    lastIds: { ...newProject().lastIds, p: KINDS.size },
-  };
-  const once = readProject(writeProject(project));
-  if (!once.ok) throw new Error(once.problems.join("\n"));
-  expect(once.project.parts).toHaveLength(KINDS.size);
-  expect(readProject(writeProject(once.project))).toEqual(once);
 });

@@ -5,6 +5,7 @@ import { importWireList } from "../../../core/exchange/import-wire-list.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { readProject } from "../../../core/project/read.ts";
 import { writeProject } from "../../../core/project/write.ts";
+import { processorTime } from "../project/processor-time.ts";
 import { TEST_KINDS } from "../project/test-kinds.ts";
 
 const asItIs = (project: Project): Project => project;
@@ -214,15 +215,23 @@ describe("every problem with its file and line, and nothing imported", () => {
     ],
   ])("%#", (wires, parts, expected) => expect(problems(wires, parts)).toEqual(expected));
 
+  test("a value that cannot be read is the one problem, not the terminals that depend on it", () => {
+    const parts = "designation,kind,parameters\nX1,busbar,positions=many\nX2,busbar,positions=6\n";
+    expect(problems("from,to\nX1:9,X2:6\n", parts)).toEqual([
+      expect.stringMatching(/^parts 2: Column parameters, parameter positions: "many" cannot be taken: /),
+    ]);
+  });
+
   test("lists beyond the limits are refused in one sentence, quickly", () => {
-    const start = performance.now();
-    expect(problems(`from,to\n${"G1:+,F1:1\n".repeat(60_001)}`, PARTS)).toEqual([
-      "wires 1: The list has more than 60,000 wires. Split the list.",
-    ]);
-    expect(problems("x".repeat(20_000_001), PARTS)).toEqual([
-      expect.stringMatching(/^wires 1: The file is 21 MB long/),
-    ]);
-    expect(performance.now() - start).toBeLessThan(2000);
+    const time = processorTime(() => {
+      expect(problems(`from,to\n${"G1:+,F1:1\n".repeat(60_001)}`, PARTS)).toEqual([
+        "wires 1: The list has more than 60,000 wires. Split the list.",
+      ]);
+      expect(problems("x".repeat(20_000_001), PARTS)).toEqual([
+        expect.stringMatching(/^wires 1: The file is 21 MB long/),
+      ]);
+    });
+    expect(time).toBeLessThan(2000);
   });
 
   test("mutations of a good list are imported or refused, never more", () => {

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { decodeUtf8, tooLarge } from "../../../core/project/bytes.ts";
 import { newProject } from "../../../core/project/new-project.ts";
 import { readProject } from "../../../core/project/read.ts";
+import { processorTime } from "./processor-time.ts";
 import { TEST_KINDS } from "./test-kinds.ts";
 
 const WHOLE = readFileSync(new URL("../../files/v0001/whole.loomwright", import.meta.url), "utf8");
@@ -184,6 +185,15 @@ describe("references and values", () => {
     else expect(problem(text)).toMatch(sentence);
   });
 
+  test("a value that cannot be read is the one problem, not the terminals that depend on it", () => {
+    const busbar = { id: "p1", designation: "X1", kind: "busbar", parameters: { positions: "many" } };
+    const text = project({ parts: [busbar], wires: [{ id: "w1", number: "1", ends: [["p1", "9"], null] }] });
+    const result = readProject(text, TEST_KINDS);
+    expect(result.ok ? [] : result.problems).toEqual([
+      expect.stringMatching(/^Part X1, parameter positions: "many" cannot be taken: /),
+    ]);
+  });
+
   test("equal ids come before broken references, these before values", () => {
     const text = replaced('"rating":"125 A"', '"rating":"x"')
       .replace('["p2","1"]', '["p9","1"]')
@@ -226,10 +236,9 @@ describe("things that contain themselves", () => {
 
 /** Runs within the two seconds that a person may be asked to wait. */
 function quickly<T>(run: () => T): T {
-  const start = performance.now();
-  const result = run();
-  expect(performance.now() - start).toBeLessThan(2000);
-  return result;
+  const results: T[] = [];
+  expect(processorTime(() => results.push(run()))).toBeLessThan(2000);
+  return results[0] as T;
 }
 
 describe("too much", () => {

@@ -7,9 +7,9 @@ import { writeProject } from "../../../core/project/write.ts";
 import { TEST_KINDS } from "./test-kinds.ts";
 
 const FILES = new URL("../../files/v0001/", import.meta.url);
-export const file = (name: string): string => readFileSync(new URL(name, FILES), "utf8");
+const file = (name: string): string => readFileSync(new URL(name, FILES), "utf8");
 
-export function read(text: string): Project {
+function read(text: string): Project {
   const result = readProject(text, TEST_KINDS);
   if (!result.ok) throw new Error(result.problems.join("\n"));
   return result.project;
