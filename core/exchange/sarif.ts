@@ -6,7 +6,7 @@ import type { CheckDocument, JsonFinding, JsonPlace } from "../checks/report-jso
 
 /** Where the findings come from: names as the receiver should show them. */
 export interface SarifOrigin {
-  /** The project file, relative to wherever the log is kept. */
+  /** The project file by its path; best relative to wherever the log is kept. */
   readonly file: string;
   readonly programVersion: string;
 }
@@ -74,12 +74,15 @@ function logical(place: JsonPlace): LogicalLocation {
   return { name: place.sheet, fullyQualifiedName: place.sheet, kind: "sheet" };
 }
 
-/** A relative reference after RFC 3986: path segments encoded, backslashes taken for separators. */
+/** A URI after RFC 3986: relative as the file name is, a `file:` URI (RFC 8089) where it names its root. */
 function uriOf(file: string): string {
-  return file
-    .split(/[\\/]/)
-    .map((segment) => encodeURIComponent(segment))
-    .join("/");
+  const [first = "", ...rest] = file.split(/[\\/]/);
+  const drive = /^[A-Za-z]:$/.test(first);
+  const path = [drive ? first : encodeURIComponent(first), ...rest.map((segment) => encodeURIComponent(segment))].join(
+    "/",
+  );
+  if (drive) return `file:///${path}`;
+  return first === "" && rest.length > 0 ? `file://${path}` : path;
 }
 
 /**

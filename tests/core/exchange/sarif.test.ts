@@ -22,7 +22,11 @@ const finding = (change: Partial<JsonFinding>): JsonFinding => ({
   ...change,
 });
 
-function results(findings: readonly JsonFinding[], notChecked: CheckDocument["notChecked"] = []) {
+function results(
+  findings: readonly JsonFinding[],
+  notChecked: CheckDocument["notChecked"] = [],
+  file = "demos\\village tug.loomwright",
+) {
   const counts = {
     DANGER: 0,
     WARNING: 0,
@@ -34,7 +38,7 @@ function results(findings: readonly JsonFinding[], notChecked: CheckDocument["no
     doesNotApply: 0,
   };
   const document: CheckDocument = { format: "loomwright-check", version: 1, states: [], findings, notChecked, counts };
-  const log = toSarif(document, { file: "demos\\village tug.loomwright", programVersion: "0.1.0" });
+  const log = toSarif(document, { file, programVersion: "0.1.0" });
   const [run] = log.runs;
   if (run === undefined) throw new Error("The log holds no run.");
   return { log, run, results: run.results };
@@ -127,6 +131,16 @@ describe("SARIF 2.1.0", () => {
         { name: "Power", fullyQualifiedName: "Power", kind: "sheet" },
       ],
     });
+  });
+
+  test.each([
+    ["tug.loomwright", "tug.loomwright"],
+    ["../tug #2.loomwright", "../tug%20%232.loomwright"],
+    ["/srv/tug.loomwright", "file:///srv/tug.loomwright"],
+    ["C:\\shed\\tug.loomwright", "file:///C:/shed/tug.loomwright"],
+  ])("%s is the URI %s", (file, uri) => {
+    const [location] = only(results([finding({})], [], file).results).locations;
+    expect(location?.physicalLocation?.artifactLocation.uri).toBe(uri);
   });
 
   test("text in three sentences; figures and the key travel along; what is folded is related", () => {
