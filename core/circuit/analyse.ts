@@ -4,7 +4,7 @@
  */
 import { buildNetwork, positionOf } from "../network/build.ts";
 import type { KindLookup } from "../network/build.ts";
-import type { Branch, NetIndex, Network, NodeIndex } from "../network/network.ts";
+import type { Branch, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
 import type { Condition, StateName } from "../parts/condition.ts";
 import type { Project } from "../project/document.ts";
 import type { Ohm } from "../quantity/kinds.ts";
@@ -81,7 +81,7 @@ class DrawingAnalysis implements Analysis {
     return (this.#flipped ??= this.states.flatMap((state) =>
       this.network.parts.flatMap((part) => {
         const { control } = part.kind;
-        if (control?.flip !== true) return [];
+        if (control?.flip !== true || !this.#isWired(part)) return [];
         const now = positionOf(part, state.condition);
         return control
           .positions(part.values)
@@ -179,6 +179,10 @@ class DrawingAnalysis implements Analysis {
       [...settled.held.keys()].map((index) => [index, PRECHARGED_PART * voltsAcross(steady, index)]),
     );
     return new Solved(name, bench, settle(bench, condition, first.start, part));
+  }
+
+  #isWired({ part, terminals }: NetworkPart): boolean {
+    return terminals.some(({ id }) => this.network.wiresAt([part.id, id]).length > 0);
   }
 
   /** Does any control stand elsewhere in these two conditions? */

@@ -39,6 +39,8 @@ export class Bench {
   readonly change: Change;
   /** Batteries and other supplies with their duty, which some elements depend on. */
   readonly sources: Sources;
+  readonly #wiring: Wiring;
+  /** Wires, the network's own leaks and shorts in their places, gaps where the parts' elements go. */
   readonly #fixed: readonly (Element | undefined)[];
   readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
   readonly #known: Map<NetworkPart, PartState[]>;
@@ -63,8 +65,8 @@ export class Bench {
     this.#known = base ? base.#known : new Map<NetworkPart, PartState[]>();
     this.#open = new Set(change.open ?? []);
     this.#ends = change.resistances ?? "nominal";
-    const sameFixed = base !== undefined && base.#ends === this.#ends && shorts.length === 0;
-    this.#fixed = sameFixed ? base.#fixed : fixedElements(network, this.#ends === "hot", shorts.length);
+    this.#wiring = base ? base.#wiring : new Wiring(network);
+    this.#fixed = [...this.#wiring.elements(this.#ends === "hot"), ...shorts.map(() => SHORT)];
   }
 
   static of(network: Network): Bench {
@@ -171,13 +173,34 @@ function opened(name: string, role: Element["role"]): Element {
   return { type: "contact", name, a: "", b: "", role, closed: false, resistance: 1, movedBy: "none" };
 }
 
-/** Wires, the network's own leaks and shorts: the same in every condition. */
-function fixedElements(network: Network, hot: boolean, shorts: number): readonly (Element | undefined)[] {
-  const own = network.branches.map(({ part, conductor, role, name }): Element | undefined => {
-    if (part !== undefined) return undefined;
-    const resistance = conductor === undefined ? OTHER_LEAK : hot ? conductor.hot : conductor.cold;
-    return { type: "resistance", name, a: "", b: "", role, resistance };
-  });
-  const short: Element = { type: "resistance", name: "short", a: "", b: "", role: "conductor", resistance: BOLTED };
-  return [...own, ...Array.from({ length: shorts }, () => short)];
+const SHORT: Element = {
+  type: "resistance",
+  name: "short",
+  a: "",
+  b: "",
+  role: "conductor",
+  resistance: BOLTED,
+};
+
+/** Wires and the network's own leaks: the same in every condition, made once for cold and once for hot wires. */
+class Wiring {
+  readonly #network: Network;
+  #cold: readonly (Element | undefined)[] | undefined;
+  #hot: readonly (Element | undefined)[] | undefined;
+
+  constructor(network: Network) {
+    this.#network = network;
+  }
+
+  elements(hot: boolean): readonly (Element | undefined)[] {
+    return hot ? (this.#hot ??= this.#make(true)) : (this.#cold ??= this.#make(false));
+  }
+
+  #make(hot: boolean): readonly (Element | undefined)[] {
+    return this.#network.branches.map(({ part, conductor, role, name }): Element | undefined => {
+      if (part !== undefined) return undefined;
+      const resistance = conductor === undefined ? OTHER_LEAK : hot ? conductor.hot : conductor.cold;
+      return { type: "resistance", name, a: "", b: "", role, resistance };
+    });
+  }
 }

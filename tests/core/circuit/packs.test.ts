@@ -116,6 +116,16 @@ describe("packs", () => {
     expect(names(analyse(sketch.build()))).toEqual(["traction G1 G2 G3 G4", "traction G11 G12", "auxiliary G9"]);
   });
 
+  it("drive a motor that only contactors switch", () => {
+    const sketch = series(drawing(), 1, 4)
+      .part("Q1", "contactor", { coilVoltage: "48 V", coilPower: "12 W" })
+      .part("S1", "switch")
+      .part("M1", "motor-series", { currentContinuous: "120 A" })
+      .wires(HEAVY, "G4:+ - Q1:line", "Q1:load - M1:A1", "M1:A2 - M1:S1", "M1:S2 - G1:-")
+      .wires(SMALL, "G4:+ - S1:common", "S1:out - Q1:coil+", "Q1:coil- - G1:-");
+    expect(names(analyse(sketch.build()))).toEqual(["traction G1 G2 G3 G4"]);
+  });
+
   it("follow what is stated", () => {
     const analysis = analyse(
       drawing()
