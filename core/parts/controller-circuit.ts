@@ -6,7 +6,7 @@ import { throttleElements, throttleWired } from "./controller-throttle.ts";
 import type { Limit, PartContext, Values } from "./define.ts";
 import type { CurrentPort, Element, Role } from "./element.ts";
 import { driver, inputPin, logicSupply } from "./input-pin.ts";
-import { caseLeak, sideLeaks, SLIGHT_LEAK, windingLeak } from "./leak.ts";
+import { caseLeak, sideLeaks, windingLeak } from "./leak.ts";
 import { diode, resistance, tie } from "./make-element.ts";
 
 /** Power transistors fully on (common practice, no source). */
@@ -53,7 +53,10 @@ export function outputStage(context: PartContext, a: string, b: string, role: Ro
   }
 }
 
-/** Bus: capacitors, bleeder, and the body diodes of the output stage from B- to B+. */
+/**
+ * Bus: capacitors, bleeder, and the body diodes of the output stage from B- to B+. Where no bleeder is stated, only the
+ * controller's own measurement of the bus lies across it.
+ */
 export const busElements = (values: Values): readonly Element[] => [
   {
     type: "capacitor",
@@ -63,7 +66,7 @@ export const busElements = (values: Values): readonly Element[] => [
     role: "capacitor",
     capacitance: values.number("inputCapacitance"),
   },
-  resistance("bleeder", "B+", "B-", "resistor", values.number("bleedResistance") ?? SLIGHT_LEAK),
+  resistance("bleeder", "B+", "B-", "resistor", values.number("bleedResistance") ?? SENSE_INPUT),
   diode("body-diode", "B-", "B+"),
 ];
 
@@ -214,7 +217,7 @@ export function controllerLimits(values: Values): readonly Limit[] {
 export const CONTROLLER_NOTES: readonly string[] = [
   "Driving: the lesser of the controller's and the motor's continuous current; pack current equals motor current (duty 1). With neither stated no current is counted, and the state says so.",
   "Regenerating without a stated cut voltage: up to voltageMax, else nominalMax, when solving.",
-  "Unstated when solving: logic least 9 V, logic current 50 mA, switch inputs 100 kohm, no bleeder, throttle fault detection yes, throttle two-wire 0-5 kohm.",
+  "Unstated when solving: logic least 9 V, logic current 50 mA, switch inputs 100 kohm, no bleeder but 1 Mohm of measurement across the bus, throttle fault detection yes, throttle two-wire 0-5 kohm.",
   "The contactor's driver closes at 90 % (or the stated threshold) of the pack: as pack-sense sees it, else as a pack-fed logic supply sees it, else of nominalMin or voltageMin, else above 5 V. It lets go when the bus falls below half of that.",
   "interlock, forward, reverse, brake: fed means above 5 V. charge-inhibit: closed to a supply or to the return = may drive, left open = must not.",
   "An unwired throttle is taken as one that the drawing does not show: it does what the state asks.",
