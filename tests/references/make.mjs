@@ -7,4 +7,4 @@ const HERE = path.dirname(fileURLToPath(import.meta.url));
 
 /** @type {typeof import("./write.ts")} */
 const { write } = await bundled(path.join(HERE, "write.ts"));
-for (const line of write(path.join(HERE, "kept"))) console.log(line);
+for (const line of write(path.join(HERE, "kept"), path.resolve(HERE, "../../demo-projects"))) console.log(line);

@@ -1,6 +1,9 @@
 /** Which networks are held against the general simulator. */
+import { analyse } from "../../core/circuit/analyse.ts";
 import { ElectricalSolver } from "../../core/circuit/electrical.ts";
 import { NetworkMaker, TAME, vehicleNetwork, type ElectricalNetwork } from "../harness/electrical-networks.ts";
+import { demonstrationNetworks, networksOf } from "./drawings.ts";
+import { tug } from "./tug.ts";
 
 /** Networks whose ports all draw their power: a port that is off stands for a decision, which a simulator does not take. */
 function portsDraw(network: ElectricalNetwork): boolean {
@@ -18,7 +21,7 @@ function vehicles(): ElectricalNetwork[] {
   return networks;
 }
 
-/** A circuit on a bench: `wire` strings elements between nodes, the first of which is fed. */
+/** A circuit as on a bench; `build` strings elements between new nodes and the chassis. */
 function circuit(title: string, build: (make: NetworkMaker, node: () => number) => void): ElectricalNetwork {
   const make = new NetworkMaker();
   build(make, () => make.node());
@@ -104,6 +107,8 @@ function circuits(): ElectricalNetwork[] {
   ];
 }
 
-export function referenceNetworks(): ElectricalNetwork[] {
-  return [...circuits(), ...vehicles()];
+/** `demonstrations`: the folder of the demonstration projects. */
+export function referenceNetworks(demonstrations: string): ElectricalNetwork[] {
+  const drawings = [...networksOf("tug", analyse(tug())), ...demonstrationNetworks(demonstrations)];
+  return [...circuits(), ...vehicles(), ...drawings];
 }

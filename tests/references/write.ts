@@ -6,19 +6,19 @@ import { referenceNetworks } from "./networks.ts";
 import { simulate, simulatorVersion } from "./simulator.ts";
 import { writeKept, type Kept } from "./kept.ts";
 
-/** The solution to a tenth of a volt. */
+/** The solution to a millivolt. */
 function roughly({ nodeCount, a, b, elements }: ElectricalNetwork): number[] {
   const { volts } = new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b)).solve(elements);
-  return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : Math.round(v * 10) / 10));
+  return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : Math.round(v * 1000) / 1000));
 }
 
 /** Returns what to say: how many were kept, and which the simulator could not settle. */
-export function write(folder: string): string[] {
+export function write(folder: string, demonstrations: string): string[] {
   const simulator = simulatorVersion();
   if (simulator === undefined) return ["ngspice is not installed here: the kept references stay as they are."];
   const kept: Kept[] = [];
   const lines: string[] = [];
-  for (const network of referenceNetworks()) {
+  for (const network of referenceNetworks(demonstrations)) {
     const name = network.title.replace(/[^A-Za-z0-9-]+/g, "-");
     let text = netlist(network);
     let reading = simulate(text, network.nodeCount);
