@@ -1,14 +1,15 @@
 /** One solved state as plain figures: the document of `solve --json`. SI units; null = no figure (a floating island, a loose wire). */
 import type { Analysis, SolvedState } from "../../core/circuit/analysis.ts";
 import { compareTerminals } from "../../core/network/natural-order.ts";
-import type { Branch, Net, NetworkPart } from "../../core/network/network.ts";
+import { CHASSIS_NODE } from "../../core/network/network.ts";
+import type { Branch, Net, NetworkPart, NodeIndex } from "../../core/network/network.ts";
 import type { Role } from "../../core/parts/element.ts";
 import { Names } from "../../core/checks/text.ts";
 
 export interface SolvedNet {
   readonly name: string;
   readonly terminals: readonly string[];
-  /** To chassis, at the net's first terminal in natural order. */
+  /** To chassis, at the net's first terminal in natural order. Of a floating net: what the leaks alone make of it. */
   readonly volts: number | null;
   readonly voltsToPackNegative: number | null;
   readonly floating: boolean;
@@ -30,7 +31,7 @@ export interface SolveDocument {
   readonly approximate: readonly { readonly wire: string; readonly id: string; readonly assumed: readonly string[] }[];
 }
 
-/** Which element stands for a part of several: what it is for, before how it is driven, before what it leaks. */
+/** Every role, in the order in which an element stands for a part of several: what it is for, before how it is driven, before what it leaks. */
 const STANDS_FOR_PART: readonly Role[] = [
   "contact",
   "protection",
@@ -67,13 +68,15 @@ function solvedNet(analysis: Analysis, state: SolvedState, net: Net): SolvedNet 
   const terminals = [...net.terminals].sort(compareTerminals(designation));
   const first = terminals[0];
   const node = first === undefined ? net.nodes[0] : network.nodeOf(first);
+  const between = (reference: NodeIndex): number | null =>
+    node === undefined ? null : figure(state.between(node, reference));
   const belonging = analysis.belonging(net.index);
   const pack = belonging.traction[0] ?? analysis.packs.find(({ duty }) => duty === "traction");
   return {
     name: net.name,
     terminals: terminals.map((end) => network.label(end)),
-    volts: node === undefined ? null : figure(state.volts[node]),
-    voltsToPackNegative: node === undefined || pack === undefined ? null : figure(state.between(node, pack.negative)),
+    volts: between(CHASSIS_NODE),
+    voltsToPackNegative: pack === undefined ? null : between(pack.negative),
     floating: node === undefined ? true : state.floating(node),
   };
 }

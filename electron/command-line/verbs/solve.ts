@@ -13,6 +13,6 @@ export const solve: Verb = {
     const [name = ""] = given.files;
     const analysis = openAnalysis(name);
     const solved = solveJson(analysis, stateOf(analysis, given.needed("state")));
-    return { text: given.has("json") ? json(solved) : solveReport(name, solved), exit: 0 };
+    return { text: given.has("json") ? json(solved) : solveReport(name, analysis.network, solved), exit: 0 };
   },
 };

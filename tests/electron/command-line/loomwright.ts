@@ -79,7 +79,7 @@ export function driveCircuit(): string {
   const control = { size: "1 mm2", length: "1.5 m" };
   return writeProject(
     drawing()
-      .part("G1", "battery-pack", { blocks: "8", chemistry: "flooded-lead", capacity: "200 Ah", duty: "traction" })
+      .part("G1", "battery-pack", { blocks: "4", chemistry: "flooded-lead", capacity: "200 Ah", duty: "traction" })
       .part("F1", "fuse", { rating: "250 A", voltageDc: "80 V" })
       .part("Q1", "contactor", { coilVoltage: "48 V", coilPower: "15 W" })
       .part("R1", "diode", {})
