@@ -41,6 +41,36 @@ function tangle(seed: number): ElectricalNetwork {
   return make.done(`tangle ${seed}`);
 }
 
+/** Feeds of all strengths with ports of constant power on them, some of which follow a converter's output. */
+function supplied(seed: number): ElectricalNetwork {
+  const random = seeded(seed);
+  const make = new NetworkMaker();
+  const nodes = 4 + Math.floor(random() * 20);
+  for (let n = 1; n < nodes; n++) make.node();
+  const end = (): number => Math.floor(random() * nodes);
+  const between = (low: number, high: number): number => low * (high / low) ** random();
+  make.source(1, 0, 48, between(1e-3, 1));
+  make.source(2, 3, between(12, 96), between(1e-3, 0.5));
+  for (let n = 1; n < nodes; n++) {
+    make.resistance(n, Math.floor(random() * n), random() < 0.8 ? between(1e-4, 1) : between(10, 1e7));
+  }
+  for (let k = 0; k < nodes; k++) {
+    if (random() < 0.3) make.diode(end(), end(), random(), between(1e-4, 0.1));
+    else if (random() < 0.3) make.draw(end(), end(), between(1, 100), between(1e-3, 1));
+    else make.resistance(end(), end(), between(1, 100));
+  }
+  for (let k = 0; k < 1 + random() * 3; k++) {
+    if (random() < 0.5) {
+      make.power(1, 0, between(1, 1000), between(1, 40));
+      make.power(end(), end(), between(1, 1000), between(1, 40));
+    } else {
+      make.limited(end(), end(), 13.8, 0.01, between(1, 60), random() < 0.7, `output ${k}`);
+      make.following(end(), end(), `output ${k}`, 0.9, between(1, 40));
+    }
+  }
+  return make.done(`supplied ${seed}`);
+}
+
 function solverOf({ nodeCount, a, b }: ElectricalNetwork): ElectricalSolver {
   return new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b));
 }
@@ -129,6 +159,35 @@ describe("every network", () => {
       }),
       { seed: 14, numRuns: 200 },
     );
+  });
+
+  it("gives each constant-power port its power above its minimum, or nothing", () => {
+    let drawing = 0;
+    let off = 0;
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 2_000_000_000 }).map(supplied), (network) => {
+        const solution = solverOf(network).solve(network.elements);
+        expect(solution.converged).toBe(true);
+        const across = (e: number): number => solution.volts[network.a[e]!]! - solution.volts[network.b[e]!]!;
+        network.elements.forEach((element, e) => {
+          if (element.type !== "power-port") return;
+          if (solution.pieces[e] !== 1) {
+            off += 1;
+            expect(solution.currents[e]).toBe(0);
+            return;
+          }
+          drawing += 1;
+          const output = network.elements.findIndex(({ name }) => name === element.follows);
+          const delivered = output < 0 ? 0 : Math.max(across(output) * solution.currents[output]!, 0);
+          const power = element.power ?? delivered / element.efficiency;
+          expect(across(e)).toBeGreaterThan(element.minimum * (1 - 1e-9));
+          expect(Math.abs(across(e) * solution.currents[e]! - power)).toBeLessThan(1e-9 * (1 + power));
+        });
+      }),
+      { seed: 17, numRuns: 1000 },
+    );
+    expect(drawing).toBeGreaterThan(100);
+    expect(off).toBeGreaterThan(100);
   });
 
   it("comes to the same currents from any pieces", () => {
