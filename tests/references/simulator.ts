@@ -4,9 +4,12 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import * as path from "node:path";
 
+/** A program of the machine's own, from its package manager; not one of this project's packages. */
+const PROGRAM = "ngspice";
+
 /** "ngspice-39", or undefined where there is none. */
 export function simulatorVersion(): string | undefined {
-  const { stdout } = spawnSync("ngspice", ["--version"], { encoding: "utf8" });
+  const { stdout } = spawnSync(PROGRAM, ["--version"], { encoding: "utf8" });
   return /ngspice-\S+/.exec(stdout ?? "")?.[0];
 }
 
@@ -40,7 +43,7 @@ export function runSimulator(netlist: string, limit = 60_000): string {
   try {
     const file = path.join(folder, "network.cir");
     writeFileSync(file, netlist);
-    const { stdout, stderr } = spawnSync("ngspice", ["-b", file], { encoding: "utf8", timeout: limit });
+    const { stdout, stderr } = spawnSync(PROGRAM, ["-b", file], { encoding: "utf8", timeout: limit });
     return `${stdout}\n${stderr}`;
   } finally {
     rmSync(folder, { recursive: true, force: true });

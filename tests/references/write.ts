@@ -12,7 +12,10 @@ function roughly({ nodeCount, a, b, elements }: ElectricalNetwork): number[] {
   return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : Math.round(v * 1000) / 1000));
 }
 
-/** Returns what to say: how many were kept, and which the simulator could not settle. */
+/**
+ * Returns what to say: how many were kept, and which the simulator could not settle.
+ * @public loaded by make.mjs as a bundle
+ */
 export function write(folder: string, demonstrations: string): string[] {
   const simulator = simulatorVersion();
   if (simulator === undefined) return ["ngspice is not installed here: the kept references stay as they are."];
