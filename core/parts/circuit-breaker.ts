@@ -4,7 +4,7 @@ import { definePart } from "./define.ts";
 import { POWER_CONTACT } from "./make-element.ts";
 import { choice, NO_YES, quantity, yesNo, YES_NO } from "./parameter.ts";
 import { terminal } from "./plain-face.ts";
-import { drawn, lead, pinPair, stroke, view } from "./symbol.ts";
+import { drawn, lead, link, pinPair, stroke, view } from "./symbol.ts";
 
 export const circuitBreaker = definePart({
   kind: "circuit-breaker",
@@ -58,11 +58,13 @@ export const circuitBreaker = definePart({
           // The cross on the fixed side is the mark of a breaker's function in IEC 60617.
           lead(4.2, -0.8, 5.8, 0.8),
           lead(4.2, 0.8, 5.8, -0.8),
+          link(7.5, -2, 7.5, -6),
           stroke([
-            [5, -6],
-            [5, -7.5],
-            [7.5, -7.5],
-            [7.5, -6],
+            [6, -6],
+            [6, -7.5],
+            [9, -7.5],
+            [9, -6],
+            [6, -6],
           ]),
         ],
         pinPair("line", "load"),

@@ -123,20 +123,20 @@ export function controllerFace(motorStuds: Face["terminals"], sensors: boolean):
   };
 }
 
-/** One labelled box: power studs on the left, control pins on the right, the case below. */
+/** One labelled box: power studs on the left, motor sensors below them, control pins on the right, the case below. */
 export function controllerViews(
   title: string,
   studs: readonly BoxPin[],
   sensors: boolean,
   glyph: DisplayList,
 ): readonly View[] {
-  const right: BoxPin[] = CONTROL_PINS.map(([id]) => id);
-  if (sensors) right.push(...MOTOR_SENSOR_PINS.map(([id]) => id));
+  const left: readonly BoxPin[] = sensors ? [...studs, null, ...MOTOR_SENSOR_PINS.map(([id]) => id)] : studs;
+  const right: readonly BoxPin[] = CONTROL_PINS.map(([id]) => id);
   return [
     view(
       "controller",
       title,
-      labelledBox(studs, right, title, { below: ["case"], glyph: { list: glyph, width: 15, height: 15 } }),
+      labelledBox(left, right, title, { below: ["case"], glyph: { list: glyph, width: 15, height: 15 } }),
     ),
   ];
 }

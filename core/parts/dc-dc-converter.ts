@@ -7,7 +7,7 @@ import { caseLeak, isolation, sideLeaks, SLIGHT_LEAK } from "./leak.ts";
 import { contact, resistance, tie } from "./make-element.ts";
 import { choice, isolated, NO_YES, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
-import { drawn, lead, letter, minusMark, pin, plusMark, rectangle, text, view } from "./symbol.ts";
+import { drawn, lead, letter, minusMark, pin, plusMark, rectangle, view } from "./symbol.ts";
 
 /** What a regulated output gives way by (common practice, no source). */
 const OUTPUT_RESISTANCE: Ohm = 5e-3;
@@ -199,7 +199,6 @@ export const dcDcConverter = definePart({
           ...plusMark(22, -1.5),
           ...minusMark(22, 8.5),
           lead(10, -2.5, 10, -7.5),
-          text(11, -5, "en", 1.8, "start"),
           lead(15, 12.5, 15, 17.5),
         ],
         [

@@ -5,7 +5,7 @@ import { windingLeak } from "./leak.ts";
 import { contact } from "./make-element.ts";
 import { choice, quantity, YES_NO } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
-import { circle, drawn, lead, pin, text, view } from "./symbol.ts";
+import { circle, labelledBox, view } from "./symbol.ts";
 
 const PINS = ["L", "N", "PE", "pilot", "proximity"] as const;
 /** Mains behind the house's wiring (common practice, no source). */
@@ -55,16 +55,13 @@ export const inlet = definePart({
     view(
       "inlet",
       "Charging inlet",
-      drawn(
-        [
-          circle(0, 0, 12.5),
-          ...PINS.flatMap((id, row) => {
-            const y = (row - 2) * 5;
-            return [circle(-2.5, y, 1.25), lead(-1.25, y, 15, y), text(4, y - 0.6, id, 1.8, "start")];
-          }),
-        ],
-        PINS.map((id, row) => pin(id, 15, (row - 2) * 5, "right")),
-      ),
+      labelledBox([], PINS, "Inlet", {
+        glyph: {
+          list: [circle(0, 0, 5), ...[-2, 0, 2].map((x) => circle(x, x === 0 ? 2 : -1, 0.8))],
+          width: 12.5,
+          height: 12.5,
+        },
+      }),
     ),
   ],
   face: () => plainFace(terminals()),

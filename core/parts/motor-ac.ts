@@ -13,7 +13,7 @@ import {
 } from "./motor-winding.ts";
 import { choice } from "./parameter.ts";
 import { terminal } from "./plain-face.ts";
-import { drawn, lead, link, pin, rectangle, stroke, text, view } from "./symbol.ts";
+import { drawn, labelledBox, lead, pin, stroke, text, view } from "./symbol.ts";
 
 const PHASES = ["U", "V", "W"] as const;
 const PLUG = [
@@ -75,18 +75,7 @@ export const motorAc = definePart({
         [pin("U", 0, 0, "left"), pin("V", 0, 5, "left"), pin("W", 0, 10, "left"), pin("case", 12.5, 15, "down")],
       ),
     ),
-    view(
-      "sensors",
-      "Encoder and temperature sensor",
-      drawn(
-        [
-          rectangle(5, -3.75, 22.5, 32.5),
-          link(5, 17.5, 27.5, 17.5),
-          ...PLUG_PINS.flatMap((id, row) => [lead(0, row * 5, 5, row * 5), text(6, row * 5 + 0.65, id, 1.8, "start")]),
-        ],
-        PLUG_PINS.map((id, row) => pin(id, 0, row * 5, "left")),
-      ),
-    ),
+    view("sensors", "Encoder and temperature sensor", labelledBox(PLUG_PINS, [], "Encoder")),
   ],
   face: () => ({
     width: 200,

@@ -76,7 +76,7 @@ function symbol(type: string | undefined): DisplayList {
         lead(11.25, 0, 15, 0),
       ];
     default:
-      return [...bodyBetweenLeads(0, 0, 7.5, 2.5), ...SLANT, text(3.5, 3, "U", 1.8)];
+      return [...bodyBetweenLeads(0, 0, 7.5, 2.5), ...SLANT, text(12.2, 3.4, "U", 1.8)];
   }
 }
 
