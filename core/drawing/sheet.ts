@@ -54,7 +54,9 @@ export function drawSheet(project: Project, id: SheetId, options: SheetOptions =
   for (const view of routed.views)
     page.mark("part", view.part.id, `${view.part.designation} ${view.view.title}`, drawView(view));
   for (const text of texts(project, sheet, routed)) page.mark("wire", text.wire, text.line.text, wireText(text));
-  for (const stub of routed.stubs) page.mark("wire", stub.wire, stub.text.text, [textPrimitive(stub.text, "faint")]);
+  for (const stub of routed.stubs)
+    for (const text of stub.texts)
+      page.mark("wire", text.wire, text.text, [textPrimitive(text, stub.numbered ? "ink" : "faint")]);
   const index = project.sheets.indexOf(sheet);
   page.add(drawTitleBlock(sheet, index + 1, project.sheets.length, project.title));
   if (index === 0) page.add(notDrawn(project, sheet, kinds));
@@ -130,10 +132,12 @@ function texts(project: Project, sheet: Sheet, routed: RoutedSheet): readonly Wi
     const label = labelBox(labelOf(view));
     return [...(label === undefined ? [] : [label]), ...pinNames(view).map(lineBox)];
   });
-  return placeWireTexts(project.wires, {
+  const listed = new Set(routed.stubs.flatMap((stub) => (stub.numbered ? stub.texts.map(({ wire }) => wire) : [])));
+  const wires = project.wires.filter((wire) => !listed.has(wire.id));
+  return placeWireTexts(wires, {
     paths: routed.paths,
     parts: routed.views.map(bodyOf),
-    texts: [...labels, ...routed.stubs.map((stub) => lineBox(stub.text)), titleBlockOf(sheet)],
+    texts: [...labels, ...routed.stubs.flatMap((stub) => stub.texts.map(lineBox)), titleBlockOf(sheet)],
     area: frameOf(sheet),
   });
 }

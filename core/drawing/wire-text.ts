@@ -147,7 +147,7 @@ function candidates(
   const room = to - from;
   if (room <= 0) return;
   const spare = Math.max(0, room - width);
-  const places = spare > 30 ? [0, 0.25, -0.25, 0.45, -0.45] : [0, 0.45, -0.45];
+  const places = spare > 8 ? [0, 0.15, -0.15, 0.3, -0.3, 0.45, -0.45] : [0, 0.3, -0.3];
   const standing = piece.level ? 0 : 1.5;
   const over = room < width + 2 ? 2 + 0.15 * (width + 2 - room) : 0;
   for (const place of places) {
@@ -192,7 +192,7 @@ function disturbance(
   if (price > limit) return price;
   for (const piece of lookup.meeting(box)) {
     if (piece.wire === wire && onLine) continue;
-    price += piece.wire === wire ? 6 : onLine ? 30 : 8;
+    price += piece.wire === wire ? 6 : onLine ? 30 : 12;
   }
   // Beside a line that several wires share, the number would stand for none of them.
   if (!onLine) {

@@ -12,6 +12,8 @@ import type { Tree } from "./forest.ts";
 const COLUMN: Millimetre = 42.5;
 const ROW_GAP: Millimetre = 5;
 const SIDE_GAP: Millimetre = 12.5;
+/** A millimetre to the side counts for this much lower down. */
+const FAR_AWAY = 0.3;
 
 export interface Placed extends SetCell {
   readonly sheet: number;
@@ -47,27 +49,22 @@ export class Flow {
       const above = first.filter((box) => box.x < x + COLUMN && box.x + box.width > x - 2.5);
       return Math.max(area.y, ...above.map((box) => up(box.y + box.height + 10)));
     });
+    // What is fed never stands above the traction circuit, nor beside it at its right-hand end.
+    const taken = this.#free.filter((y) => y > area.y);
+    if (taken.length > 0) this.#free = this.#free.map((y) => Math.max(y, Math.min(...taken)));
   }
 
   get placed(): readonly Placed[] {
     return this.#placed;
   }
 
-  get sheet(): number {
-    return this.#sheet;
-  }
-
-  get lastColumn(): number {
-    return this.#columns - 1;
-  }
-
   /** A whole tree, on a fresh sheet if that keeps it together. */
-  add(tree: Tree): void {
+  add(tree: Tree, near?: Millimetre): void {
     const needed = height(tree, this.#columns);
-    const start = this.#bestStart(tree);
+    const start = this.#bestStart(tree, near);
     const room = this.#area.y + this.#area.height - Math.max(...this.#free.slice(start, start + depth(tree)));
     if (room < needed * 0.6 && needed <= this.#area.height && this.#used()) this.#turnPage();
-    this.#grow(tree, this.#bestStart(tree), undefined);
+    this.#grow(tree, this.#bestStart(tree, near), undefined);
   }
 
   /** One cell at the right-hand end, else wherever there is room. */
@@ -102,15 +99,17 @@ export class Flow {
     this.#free = Array.from({ length: this.#columns }, () => this.#area.y);
   }
 
-  /** Where the tree would stand highest; the leftmost of such places. */
-  #bestStart(tree: Tree): number {
+  /** Where the tree would stand highest, not too far from the place that feeds it. */
+  #bestStart(tree: Tree, near: Millimetre = this.#area.x): number {
     const wide = Math.min(depth(tree), this.#columns);
+    const onThisSheet = this.#sheet === 0 ? near : this.#area.x;
     let best = 0;
     let least = Infinity;
     for (let start = 0; start + wide <= this.#columns; start += 1) {
       const y = Math.max(...this.#free.slice(start, start + wide));
-      if (y < least - 20) {
-        least = y;
+      const price = y + FAR_AWAY * Math.abs(this.#x(start) - onThisSheet);
+      if (price < least) {
+        least = price;
         best = start;
       }
     }
@@ -128,12 +127,17 @@ export class Flow {
       y = this.#lowestFor(line);
     }
     for (const slot of line) this.#set(slot, y);
+    const sheet = this.#sheet;
+    const below = (child: Tree, after: number): void => {
+      // On a fresh sheet nothing ties a branch to the column of what feeds it.
+      this.#grow(child, this.#sheet === sheet ? this.#columnFor(child, after) : this.#bestStart(child), undefined);
+    };
     for (const slot of [...line].reverse()) {
       const after = slot.column + slot.span;
-      for (const child of slot.tree.children.slice(1)) this.#grow(child, this.#columnFor(child, after), undefined);
+      for (const child of slot.tree.children.slice(1)) below(child, after);
       // A line that ran out of paper goes on below, from the left.
       const first = slot.tree.children[0];
-      if (first !== undefined && slot === line.at(-1)) this.#grow(first, this.#columnFor(first, after), undefined);
+      if (first !== undefined && slot === line.at(-1)) below(first, after);
     }
   }
 

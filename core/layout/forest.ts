@@ -14,6 +14,8 @@ export interface Tree {
   /** Terminal of the parent that feeds it. */
   readonly feeder: string | undefined;
   readonly children: Tree[];
+  /** A root's net, where the traction loop feeds it. */
+  readonly net?: number;
 }
 
 export interface Forest {
@@ -74,14 +76,15 @@ export function growForest(
     return { cell, entry: undefined, feeder: undefined, children: [] };
   };
 
+  const fedBy = (net: number): Tree[] => children(net, undefined).map((tree) => ({ ...tree, net }));
   const isSource = (cell: Cell): boolean => cell.known.kind.group === "sources" && wired(cell).length > 0;
-  const fed = [...new Set(loop?.plusNets ?? [])].flatMap((net) => children(net, undefined));
+  const fed = [...new Set(loop?.plusNets ?? [])].flatMap((net) => fedBy(net));
   const batteries = free.filter((cell) => cell.known.kind.traits.battery === true && !seen.has(cell.key)).map(root);
   plant([...fed, ...batteries]);
   plant(free.filter((cell) => isSource(cell) && !seen.has(cell.key)).map(root));
   const mainPins = loop?.main.part.id;
   const controlCells = cells.filter((cell) => cell.part.id === mainPins && placed.has(cell.key));
-  for (const cell of controlCells) for (const { net } of wired(cell)) plant(children(net, undefined));
+  for (const cell of controlCells) for (const { net } of wired(cell)) plant(fedBy(net));
   const rest = free.filter((cell) => !seen.has(cell.key) && wired(cell).length > 0);
   for (const cell of rest.sort((a, b) => wired(b).length - wired(a).length))
     if (!seen.has(cell.key)) plant([root(cell)]);

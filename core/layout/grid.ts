@@ -90,6 +90,22 @@ export class RouteGrid {
     }
   }
 
+  /** True where a line of another net passes, bends or ends. */
+  isForeign(node: number, net: number): boolean {
+    return [this.across[node], this.across[node - 1], this.down[node], this.down[node - this.columns]].some(
+      (owner) => owner !== undefined && owner !== 0 && owner !== net,
+    );
+  }
+
+  /** True if a line of whatever net runs through the box. */
+  isCrossed(box: Box): boolean {
+    let crossed = false;
+    this.#within(box, 0, (node) => {
+      crossed ||= this.isForeign(node, 0);
+    });
+    return crossed;
+  }
+
   #count(owner: Int32Array, count: Uint16Array, edge: number, net: number, times: 1 | -1): void {
     const now = (count[edge] ?? 0) + times;
     count[edge] = Math.max(0, now);

@@ -66,7 +66,16 @@ function arrange(
   const power = (section?.cells ?? []).map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y }));
   const forest = growForest(network, cells, loop === undefined ? new Set() : sectionKeys(loop), loop);
   const flow = new Flow(area, titleBlockOf(paper), power.map(roomOf));
-  for (const tree of forest.roots) flow.add(tree);
+  const feeding = power.flatMap((cell) =>
+    cell.laid.pins.map((pin) => {
+      const node = network.partById.get(cell.laid.cell.part.id)?.nodes.get(pin.terminal);
+      return { net: node === undefined ? -1 : network.netOfNode[node], x: cell.x + pin.x };
+    }),
+  );
+  for (const tree of forest.roots) {
+    const from = feeding.filter(({ net }) => net === tree.net).map(({ x }) => x);
+    flow.add(tree, from.length === 0 ? undefined : Math.min(...from));
+  }
   for (const cell of forest.grounds) flow.addGround(lay(cell));
   return [...power.map((cell) => ({ cell, sheet: 0 })), ...flow.placed.map((cell) => ({ cell, sheet: cell.sheet }))];
 }
@@ -85,11 +94,12 @@ function sheetsFor(
   const added = Array.from({ length: missing }, (_, index): Sheet => {
     const number = kept.length + index + 1;
     const traction = allLoose && number === 1;
-    return {
-      id: `s${String(last + index + 1)}`,
-      name: traction ? "Traction circuit" : `Control and 12 V ${String(number)}`,
-      ...paper,
-    };
+    const name = traction
+      ? "Traction circuit"
+      : missing > 2
+        ? `Control and 12 V, ${String(number - 1)}`
+        : "Control and 12 V";
+    return { id: `s${String(last + index + 1)}`, name, ...paper };
   });
   return { sheets: [...kept, ...added], lastIds: { ...project.lastIds, s: last + missing } };
 }

@@ -85,6 +85,8 @@ export function placedViews(project: Project, sheet: SheetId, kinds: KindLookup 
 
 export interface PinPlace extends PlacedPin {
   readonly sheet: SheetId;
+  /** Keep-out box of its view. */
+  readonly box: Box;
 }
 
 export const terminalKey = (end: WireEnd): string => `${end[0]}:${end[1]}`;
@@ -98,8 +100,8 @@ export function pinPlaces(project: Project, kinds: KindLookup = catalogueKinds):
     for (const view of known?.views ?? []) {
       const place = part.views.find((candidate) => candidate.view === view.id);
       if (place === undefined || known === undefined) continue;
-      for (const pin of placedView(part, known, view, place).pins)
-        places.set(terminalKey([part.id, pin.terminal]), { ...pin, sheet: place.sheet });
+      const { pins, box } = placedView(part, known, view, place);
+      for (const pin of pins) places.set(terminalKey([part.id, pin.terminal]), { ...pin, box, sheet: place.sheet });
     }
   }
   return places;

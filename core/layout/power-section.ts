@@ -86,7 +86,8 @@ function arrange(loop: PowerLoop, gap: Millimetre, columns: number): Section {
   x = Math.max(x, minusX) + 5;
   const main = layFacing(loop.main, loop.plusPin, "left");
   set.push(onAxis(main, loop.plusPin, x - main.room.x, plusY));
-  x += main.room.width + Math.max(gap, 12.5);
+  // Control wires leave the controller towards the motor: room for them and their cross-references.
+  x += main.room.width + Math.max(gap, 25);
   for (const group of [loop.drive, loop.motors]) {
     if (group.length === 0) continue;
     const laid = group.map((cell) => lay(cell));
@@ -122,7 +123,7 @@ function packRows(links: readonly Link[], gap: Millimetre, columns: number): Pac
     leftwards ? layFacing(link.cell, link.from, "right") : layFacing(link.cell, link.from, "left");
   const widest = Math.max(...links.map((link) => lay(link.cell).room.width));
   const high = tallest(links.map((link) => lay(link.cell)));
-  const pitch = up(widest + Math.min(gap, 10));
+  const pitch = up(widest + gap);
   const rowPitch = up(high + ROW_GAP + 2.5);
   links.forEach((link, index) => {
     const row = Math.floor(index / longest);

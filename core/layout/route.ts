@@ -2,13 +2,15 @@
  * Wires of a sheet as orthogonal lines on the 2.5 mm grid, around parts and, where possible, their texts. Wires of
  * one net may share a line and part again; different nets only cross. The same project always gives the same lines.
  */
-import { inflate, union } from "../geometry/boxes.ts";
+import { containsPoint, inflate, union } from "../geometry/boxes.ts";
 import type { Box, Point } from "../geometry/display.ts";
-import { snap } from "../geometry/points.ts";
+import type { Side } from "../geometry/placements.ts";
+import { GRID, snap } from "../geometry/points.ts";
+import { conductorFigures } from "../network/wire-resistance.ts";
 import type { Project, Sheet, SheetId, Wire, WireEnd, WireId } from "../project/document.ts";
 import { sheetById } from "../project/lookup.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
-import { stubAt, type Stub } from "./crossing-sheets.ts";
+import { stubAt, type Leaving, type Stub } from "./crossing-sheets.ts";
 import { RouteGrid } from "./grid.ts";
 import { labelBox, labelOf } from "./label.ts";
 import { frameOf, titleBlockOf, zoneAt } from "./paper.ts";
@@ -78,6 +80,34 @@ interface Exit {
   readonly pin: PinPlace;
   readonly lead: readonly number[];
   readonly axis: Axis;
+  /** False where another part stands before the pin. */
+  readonly clear: boolean;
+}
+
+const OUTWARDS: Readonly<Record<Side, readonly [number, number]>> = {
+  left: [-1, 0],
+  right: [1, 0],
+  up: [0, -1],
+  down: [0, 1],
+};
+/** A pin farther than this many grid steps inside is taken as walled in. */
+const MOST_LEAD = 12;
+const placeKey = ({ x, y }: Point): string => `${String(x)} ${String(y)}`;
+
+/** Conductors above this size are laid first, so that the traction circuit is drawn straight: 10 mm2. */
+const HEAVY = 10e-6;
+
+const isMain = ({ wire, from, to, through }: Run): boolean =>
+  through.length > 0 ||
+  (conductorFigures(wire).area ?? 0) > HEAVY ||
+  (from.axis === 0 && to.axis === 0 && from.pin.y === to.pin.y);
+
+function inOrder(runs: readonly Run[]): readonly Run[] {
+  const span = ({ from, to }: Run): number => Math.abs(from.pin.x - to.pin.x) + Math.abs(from.pin.y - to.pin.y);
+  return runs
+    .map((run, index) => ({ run, index, fixed: run.through.length > 0 ? 0 : 1, span: span(run) }))
+    .sort((p, q) => p.fixed - q.fixed || p.span - q.span || p.index - q.index)
+    .map(({ run }) => run);
 }
 
 class Router {
@@ -91,7 +121,8 @@ class Router {
   readonly #grid: RouteGrid;
   readonly #search: RouteSearch;
   readonly #notes: { wire: WireId; text: string }[] = [];
-  readonly #reserved = new Set<string>();
+  /** Pins that have a lead kept for their net. */
+  readonly #busy = new Set<string>();
 
   constructor(project: Project, sheet: Sheet, kinds: KindLookup, nets: ReadonlyMap<WireId, number>) {
     this.#project = project;
@@ -111,23 +142,33 @@ class Router {
       }
     }
     for (const { box } of this.#views) this.#grid.block(box);
-    this.#grid.block(titleBlockOf(sheet));
+    this.#grid.block(inflate(titleBlockOf(sheet), 2.6));
     this.#search = new RouteSearch(this.#grid);
   }
 
   run(): RoutedSheet {
     const runs: Run[] = [];
-    const stubbed: { wire: Wire; pin: PinPlace; words: string }[] = [];
+    const leaving = new Map<PinPlace, Leaving[]>();
+    const leave = (pin: PinPlace, wire: Wire, end: WireEnd | null): void => {
+      const list = leaving.get(pin) ?? [];
+      if (list.length === 0) this.#grid.occupy(this.#ahead(pin), this.#nets.get(wire.id) ?? 0);
+      list.push({ wire: wire.id, number: wire.number, place: this.#elsewhere(end) });
+      leaving.set(pin, list);
+    };
     for (const wire of this.#project.wires) {
       const [a, b] = wire.ends.map((end) => this.#pinHere(end));
       if (a !== undefined && b !== undefined) runs.push(this.#runOf(wire, a, b));
-      else if (a !== undefined) stubbed.push({ wire, pin: a, words: this.#elsewhere(wire.ends[1]) });
-      else if (b !== undefined) stubbed.push({ wire, pin: b, words: this.#elsewhere(wire.ends[0]) });
+      else if (a !== undefined) leave(a, wire, wire.ends[1]);
+      else if (b !== undefined) leave(b, wire, wire.ends[0]);
     }
+    const [main, other] = [runs.filter(isMain), runs.filter((run) => !isMain(run))];
+    this.#lay(main);
+    const stubs = this.#stubs(leaving);
+    this.#lay(other);
+    this.#improve(runs);
     const paths = new Map<WireId, readonly Path[]>();
-    const stubs = this.#stubs(stubbed);
-    for (const stub of stubs) paths.set(stub.wire, [stub.path]);
-    this.#lay(runs);
+    for (const stub of stubs)
+      for (const { wire } of stub.texts) paths.set(wire, [...(paths.get(wire) ?? []), stub.path]);
     for (const run of runs) paths.set(run.wire.id, [this.#path(run)]);
     return { paths, stubs, notes: this.#notes, nets: this.#nets, views: this.#views };
   }
@@ -164,28 +205,40 @@ class Router {
     return `${part?.designation ?? end[0]}:${end[1]} not drawn`;
   }
 
-  #stubs(wanted: readonly { wire: Wire; pin: PinPlace; words: string }[]): readonly Stub[] {
+  #stubs(leaving: ReadonlyMap<PinPlace, readonly Leaving[]>): readonly Stub[] {
     const boxes = this.#views.map((view) => view.box);
-    return wanted.map(({ wire, pin, words }) => {
-      const own = boxes.filter(
-        (box) => pin.x < box.x || pin.x > box.x + box.width || pin.y < box.y || pin.y > box.y + box.height,
-      );
-      const stub = stubAt(wire.id, pin, words, {
+    return [...leaving].map(([pin, wires]) => {
+      const net = this.#nets.get(wires[0]?.wire ?? "") ?? 0;
+      const key = placeKey(pin);
+      this.#grid.occupy(this.#ahead(pin), net, -1);
+      const others = boxes.filter((box) => !containsPoint(box, pin));
+      const own = boxes.filter((box) => containsPoint(box, pin)).map((box) => inflate(box, -2));
+      const stub = stubAt(pin, wires, this.#busy.has(key), {
         area: this.#area,
-        parts: own,
-        texts: this.#texts,
+        obstacles: [...others, ...own, ...this.#texts, titleBlockOf(this.#sheet)],
         taken: (x, y) => {
           const node = this.#grid.node(x, y);
-          return node !== undefined && this.#grid.blocked[node] === 1;
+          return node === undefined || this.#grid.blocked[node] === 1 || this.#grid.isForeign(node, net);
         },
+        crossed: (box) => this.#grid.isCrossed(box),
       });
-      const room = lineBox(stub.text);
-      this.#texts.push(room);
-      this.#grid.avoid(room, 1, ON_TEXT * 2);
-      const nodes = stub.path.flatMap(([x, y]) => this.#grid.node(x, y) ?? []);
-      this.#grid.occupy(nodes, this.#nets.get(wire.id) ?? 0);
+      this.#busy.add(key);
+      for (const room of stub.rooms) {
+        this.#texts.push(room);
+        this.#grid.avoid(room, 0.6, ON_TEXT * 2);
+      }
+      this.#grid.occupy(
+        stub.path.flatMap(([x, y]) => this.#grid.node(x, y) ?? []),
+        net,
+      );
       return stub;
     });
+  }
+
+  /** Where a stub would go straight out: kept for it while the main wires are laid. */
+  #ahead(pin: PinPlace): readonly number[] {
+    const [dx, dy] = OUTWARDS[pin.side];
+    return [0, 2.5, 5, 7.5].flatMap((far) => this.#grid.node(pin.x + dx * far, pin.y + dy * far) ?? []);
   }
 
   #runOf(wire: Wire, a: PinPlace, b: PinPlace): Run {
@@ -202,31 +255,34 @@ class Router {
 
   /** Straight out of the part to the first free node, kept for this net from now on. */
   #exit(pin: PinPlace, net: number): Exit {
-    const step = pin.side === "left" || pin.side === "up" ? -2.5 : 2.5;
-    const level = pin.side === "left" || pin.side === "right";
+    const [dx, dy] = OUTWARDS[pin.side];
     const lead: number[] = [];
-    for (let index = 0; index < 12; index += 1) {
-      const node = this.#grid.node(pin.x + (level ? index * step : 0), pin.y + (level ? 0 : index * step));
+    let clear = true;
+    for (let index = 0; index < MOST_LEAD; index += 1) {
+      const [x, y] = [pin.x + dx * index * GRID, pin.y + dy * index * GRID];
+      const node = this.#grid.node(x, y);
       if (node === undefined) break;
       lead.push(node);
       if (index > 0 && this.#grid.blocked[node] === 0) break;
+      // Beyond its own part's room it crosses another's.
+      if (!containsPoint(inflate(pin.box, -0.01), { x, y })) clear = false;
     }
-    const key = `${String(pin.x)} ${String(pin.y)}`;
-    if (!this.#reserved.has(key)) {
-      this.#reserved.add(key);
+    const key = placeKey(pin);
+    if (!this.#busy.has(key)) {
+      this.#busy.add(key);
       this.#grid.occupy(lead, net);
     }
-    return { pin, lead, axis: level ? 0 : 1 };
+    return { pin, lead, axis: dx === 0 ? 1 : 0, clear };
   }
 
-  /** Fixed routes first, then from short to long; then again among all others, until nothing gets better. */
+  /** From short to long, fixed routes before all. */
   #lay(runs: readonly Run[]): void {
-    const span = ({ from, to }: Run): number => Math.abs(from.pin.x - to.pin.x) + Math.abs(from.pin.y - to.pin.y);
-    const order = runs
-      .map((run, index) => ({ run, index, fixed: run.through.length > 0 ? 0 : 1, span: span(run) }))
-      .sort((p, q) => p.fixed - q.fixed || p.span - q.span || p.index - q.index)
-      .map(({ run }) => run);
-    for (const run of order) this.#route(run);
+    for (const run of inOrder(runs)) this.#route(run);
+  }
+
+  /** Every wire is taken up and laid again among all others, until nothing changes. */
+  #improve(runs: readonly Run[]): void {
+    const order = inOrder(runs);
     for (let round = 1; round < roundsFor(runs.length); round += 1) {
       let changed = false;
       for (const run of order) {
@@ -238,7 +294,7 @@ class Router {
       if (!changed) break;
     }
     for (const run of order)
-      if (run.nodes === undefined)
+      if (run.nodes === undefined || !run.from.clear || !run.to.clear)
         this.#notes.push({
           wire: run.wire.id,
           text: `Wire ${run.wire.number} finds no clear way between its terminals; it is drawn across what stands there.`,

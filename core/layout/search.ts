@@ -18,7 +18,7 @@ const PRICE = {
   /** Next to another net's line, a mm. */
   parallel: 0.6,
   /** Along a line of the same net, a mm: no more than fresh line. */
-  ownTrack: 0.75,
+  ownTrack: 0.9,
 } as const;
 
 const ACROSS = 0;
@@ -102,6 +102,7 @@ export class RouteSearch {
         const nextColumn = nextAxis === ACROSS ? column + forward : column;
         const nextRow = nextAxis === DOWN ? row + forward : row;
         if (nextColumn < 0 || nextRow < 0 || nextColumn >= columns || nextRow >= rows) continue;
+        if (nextRow * columns + nextColumn === came) continue;
         const x = xs[nextColumn] ?? 0;
         const y = ys[nextRow] ?? 0;
         if (x < left || x > right || y < top || y > bottom) continue;

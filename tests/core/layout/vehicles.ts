@@ -49,7 +49,13 @@ export function yardTug(): Project {
     .wires(MINUS, "G4:- - B2:line", "B2:load - T1:B-")
     .wires(HEAVY, "T1:M- - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:B+")
     .wires(SMALL, "Q1:line - R1:1", "R1:2 - Q1:load", "Q0:load - F2:1", "F2:2 - S2:11", "S2:12 - S1:battery")
-    .wires(SMALL, "S1:ignition - T1:logic+", "S1:ignition - S3:common", "S3:no - Q1:coil+", "Q1:coil- - T1:contactor-out")
+    .wires(
+      SMALL,
+      "S1:ignition - T1:logic+",
+      "S1:ignition - S3:common",
+      "S3:no - Q1:coil+",
+      "Q1:coil- - T1:contactor-out",
+    )
     .wires(SMALL, "T1:throttle-1 - B1:1", "T1:throttle-2 - B1:2", "S1:ignition - P2:+", "P2:- - T1:B-")
     .wires(SMALL, "Q1:line - P1:+", "P1:- - T1:B-", "Q1:line - F3:1", "F3:2 - T2:out+", "T2:out- - B2:load")
     .wires(EARTH, "T1:case - X1:stud", "M1:case - X1:stud", "T2:case - X1:stud");
@@ -100,24 +106,95 @@ export function farmPickup(): Project {
     .wires(MINUS, "G8:- - B2:line", "B2:load - T1:B-")
     .wires(HEAVY, "T1:U - M1:U", "T1:V - M1:V", "T1:W - M1:W")
     .wires(SMALL, "Q1:line - R1:1", "R1:2 - Q2:common", "Q2:no - Q1:load")
-    .wires({ size: "6 mm2", colour: "OG" }, "Q0:load - F3:1", "F3:2 - T2:out+", "T2:out- - T1:B-", "Q1:load - F4:1", "F4:2 - Q3:line")
-    .wires({ size: "6 mm2", colour: "OG" }, "Q3:load - E1:+", "E1:- - T1:B-", "Q1:load - F2:1", "F2:2 - T3:in+", "T3:in- - T1:B-")
+    .wires(
+      { size: "6 mm2", colour: "OG" },
+      "Q0:load - F3:1",
+      "F3:2 - T2:out+",
+      "T2:out- - T1:B-",
+      "Q1:load - F4:1",
+      "F4:2 - Q3:line",
+    )
+    .wires(
+      { size: "6 mm2", colour: "OG" },
+      "Q3:load - E1:+",
+      "E1:- - T1:B-",
+      "Q1:load - F2:1",
+      "F2:2 - T3:in+",
+      "T3:in- - T1:B-",
+    )
     .wires({ size: "2.5 mm2" }, "X9:L - T2:L", "X9:N - T2:N", "X9:PE - T2:PE")
     .wires({ size: "10 mm2", colour: "RD" }, "T3:out+ - F10:2", "G20:+ - F10:1", "F10:2 - X2:1")
     .wires({ size: "10 mm2", colour: "BK" }, "T3:out- - X1:stud", "G20:- - X1:stud")
     .wires(SMALL, "X2:2 - F11:1", "X2:3 - F12:1", "X2:4 - F13:1", "X2:5 - F14:1", "X2:6 - F15:1", "X2:7 - F16:1")
-    .wires(SMALL, "F11:2 - S1:battery", "S1:ignition - S9:common", "S9:nc - S2:11", "S2:12 - T1:logic+", "S2:12 - Q2:coil+")
-    .wires(SMALL, "S2:12 - K3:supply+", "K3:common - S2:12", "K3:no - Q1:coil+", "Q1:coil- - T1:contactor-out", "Q2:coil- - X1:stud")
-    .wires(EARTH, "K3:supply- - X1:stud", "T1:logic- - X1:stud", "T1:case - X1:stud", "M1:case - X1:stud", "E1:case - X1:stud")
-    .wires(SMALL, "T1:throttle-1 - B1:high", "T1:throttle-2 - B1:wiper", "T1:throttle-3 - B1:low", "S1:ignition - S3:common")
+    .wires(
+      SMALL,
+      "F11:2 - S1:battery",
+      "S1:ignition - S9:common",
+      "S9:nc - S2:11",
+      "S2:12 - T1:logic+",
+      "S2:12 - Q2:coil+",
+    )
+    .wires(
+      SMALL,
+      "S2:12 - K3:supply+",
+      "K3:common - S2:12",
+      "K3:no - Q1:coil+",
+      "Q1:coil- - T1:contactor-out",
+      "Q2:coil- - X1:stud",
+    )
+    .wires(
+      EARTH,
+      "K3:supply- - X1:stud",
+      "T1:logic- - X1:stud",
+      "T1:case - X1:stud",
+      "M1:case - X1:stud",
+      "E1:case - X1:stud",
+    )
+    .wires(
+      SMALL,
+      "T1:throttle-1 - B1:high",
+      "T1:throttle-2 - B1:wiper",
+      "T1:throttle-3 - B1:low",
+      "S1:ignition - S3:common",
+    )
     .wires(SMALL, "S3:no - T1:brake", "S1:ignition - S4:common", "S4:a - T1:forward", "S4:b - T1:reverse")
     .wires(SMALL, "M1:encoder-a - T1:encoder-a", "M1:encoder-b - T1:encoder-b", "M1:encoder-supply - T1:encoder-supply")
-    .wires(SMALL, "M1:encoder-ground - T1:encoder-ground", "S1:accessory - P1:supply+", "P1:supply- - X1:stud", "P1:sense+ - B2:sense-line", "P1:sense- - B2:sense-load")
+    .wires(
+      SMALL,
+      "M1:encoder-ground - T1:encoder-ground",
+      "S1:accessory - P1:supply+",
+      "P1:supply- - X1:stud",
+      "P1:sense+ - B2:sense-line",
+      "P1:sense- - B2:sense-load",
+    )
     .wires(SMALL, "F12:2 - K1:common", "K1:no - M2:+", "S1:ignition - K1:coil+", "F13:2 - K2:common", "K2:no - M3:+")
-    .wires(SMALL, "F13:2 - S10:common", "S10:out - K2:coil+", "F14:2 - S11:common", "S11:out - P10:+", "S11:out - P11:+")
-    .wires(SMALL, "F15:2 - S12:common", "S12:out - P12:+", "S12:out - P13:+", "F16:2 - S13:common", "S13:out - P14:+", "F16:2 - F17:1")
+    .wires(
+      SMALL,
+      "F13:2 - S10:common",
+      "S10:out - K2:coil+",
+      "F14:2 - S11:common",
+      "S11:out - P10:+",
+      "S11:out - P11:+",
+    )
+    .wires(
+      SMALL,
+      "F15:2 - S12:common",
+      "S12:out - P12:+",
+      "S12:out - P13:+",
+      "F16:2 - S13:common",
+      "S13:out - P14:+",
+      "F16:2 - F17:1",
+    )
     .wires(SMALL, "F17:2 - S14:common", "S14:out - P15:+", "S1:ignition - F18:1", "F18:2 - Q3:coil+")
     .wires(EARTH, "Q3:coil- - X1:stud", "K1:coil- - X1:stud", "K2:coil- - X1:stud", "M2:- - X1:stud", "M3:- - X1:stud")
-    .wires(EARTH, "P10:- - X1:stud", "P11:- - X1:stud", "P12:- - X1:stud", "P13:- - X1:stud", "P14:- - X1:stud", "P15:- - X1:stud");
+    .wires(
+      EARTH,
+      "P10:- - X1:stud",
+      "P11:- - X1:stud",
+      "P12:- - X1:stud",
+      "P13:- - X1:stud",
+      "P14:- - X1:stud",
+      "P15:- - X1:stud",
+    );
   return unplaced(drawn);
 }
