@@ -6,8 +6,9 @@
 import type { Element } from "../parts/element.ts";
 import type { Ohm } from "../quantity/kinds.ts";
 import { addExactly, Elimination } from "./elimination.ts";
-import { Curves, LEAST_RESISTANCE, POWER_BELOW_MINIMUM, POWER_ON, POWER_WEAK_FEED } from "./pieces.ts";
+import { Curves, LEAST_RESISTANCE } from "./pieces.ts";
 import { Settling } from "./settling.ts";
+import { Supply } from "./supply.ts";
 
 export interface ElectricalSolution {
   /** By node, to chassis; NaN = island without path to chassis. */
@@ -29,9 +30,6 @@ interface Held {
   readonly conductance: Float64Array;
   diagonal: Float64Array | undefined;
 }
-
-/** Rounds of "what each constant-power branch draws" before one is switched off. */
-const PORT_ROUNDS = 60;
 
 export class ElectricalSolver {
   private readonly branchCount: number;
@@ -66,12 +64,12 @@ export class ElectricalSolver {
     start?: Int8Array,
     capacitorVolts?: ReadonlyMap<number, number>,
   ): ElectricalSolution {
-    this.work ??= new Work(new Elimination(this.nodeCount, this.a, this.b), this.branchCount);
-    const { curves, settling, elimination } = this.work;
+    this.work ??= new Work(new Elimination(this.nodeCount, this.a, this.b), this.branchCount, this.partOf);
+    const { curves, settling, supply, elimination } = this.work;
     curves.load(elements, start, capacitorVolts);
     settling.begin();
     this.question = undefined;
-    let converged = curves.portCount === 0 ? settling.settle() : this.supplyPorts(elements, this.work);
+    let converged = curves.portCount === 0 ? settling.settle() : supply.settle(elements);
 
     const currents = new Float64Array(this.branchCount);
     let x = settling.finish(currents, curves.portCount > 0);
@@ -102,98 +100,6 @@ export class ElectricalSolver {
     const conducting = new Uint8Array(this.branchCount);
     for (let e = 0; e < conducting.length; e++) if (conductance[e]! > 0 || current[e] !== 0) conducting[e] = 1;
     return conducting;
-  }
-
-  /**
-   * Constant power is a current that depends on the voltage: P/v. Starting from no load and drawing more from round to
-   * round, the voltages only fall, towards the highest operating point that there is; where there is none the port is
-   * switched off. Each round solves its port against the rest of the network exactly (Thevenin equivalent), so one
-   * port alone needs one round.
-   */
-  private supplyPorts(elements: readonly Element[], work: Work): boolean {
-    const { curves, settling } = work;
-    const ports = curves.ports.subarray(0, curves.portCount);
-    const off = new Set<number>();
-    let settled = true;
-    for (;;) {
-      for (const e of ports) curves.current[e] = 0;
-      settled = settling.settle();
-      let worst = -1;
-      for (const e of ports) {
-        const element = elements[e]!;
-        if (element.type !== "power-port" || off.has(e)) continue;
-        const dark = !settling.joined(e) || settling.voltsAcross(e) < element.minimum || settling.voltsAcross(e) <= 0;
-        curves.piece[e] = dark ? POWER_BELOW_MINIMUM : POWER_ON;
-      }
-      let done = false;
-      for (let round = 0; round < PORT_ROUNDS && !done && worst < 0; round++) {
-        let change = 0;
-        let weakest = Infinity;
-        let loudest = -1;
-        for (const e of ports) {
-          const element = elements[e]!;
-          if (element.type !== "power-port" || curves.piece[e] !== POWER_ON) continue;
-          const power = this.powerOf(elements, e, element.power, element.follows, element.efficiency, settling);
-          const v = settling.voltsAcross(e);
-          const ohms = settling.resistanceAcross(e);
-          const open = v + ohms * curves.current[e]!;
-          const root = open * open - 4 * ohms * power;
-          const loaded = root >= 0 ? (open + Math.sqrt(root)) / 2 : 0;
-          if (loaded < element.minimum || loaded <= 0) {
-            const health = loaded / Math.max(element.minimum, Number.MIN_VALUE);
-            if (health < weakest) {
-              weakest = health;
-              worst = e;
-            }
-            continue;
-          }
-          const next = power / loaded;
-          const step = Math.abs(next - curves.current[e]!) / Math.max(next, Number.MIN_VALUE);
-          if (step > change) {
-            change = step;
-            loudest = e;
-          }
-          curves.current[e] = next;
-        }
-        if (worst >= 0) break;
-        if (change < 1e-13) {
-          done = true;
-          break;
-        }
-        if (round === PORT_ROUNDS - 1) worst = loudest;
-        else settled = settling.settle();
-      }
-      if (worst < 0) break;
-      off.add(worst);
-      curves.piece[worst] = POWER_WEAK_FEED;
-    }
-    return settled;
-  }
-
-  private powerOf(
-    elements: readonly Element[],
-    port: number,
-    power: number | undefined,
-    follows: string | undefined,
-    efficiency: number,
-    settling: Settling,
-  ): number {
-    if (follows === undefined) return Math.max(power ?? 0, 0);
-    const e = this.followed(elements, port, follows);
-    if (e < 0) return 0;
-    const type = elements[e]!.type;
-    const taken = settling.voltsAcross(e) * settling.currentThrough(e);
-    const delivered = type === "source" || type === "limited-source" ? -taken : taken;
-    return Math.max(delivered, 0) / efficiency;
-  }
-
-  private followed(elements: readonly Element[], port: number, name: string): number {
-    for (let away = 1; away < elements.length; away++) {
-      for (const e of [port - away, port + away]) {
-        if (elements[e]?.name === name && this.partOf?.[e] === this.partOf?.[port]) return e;
-      }
-    }
-    return -1;
   }
 
   /**
@@ -270,15 +176,17 @@ export class ElectricalSolver {
 class Work {
   readonly curves: Curves;
   readonly settling: Settling;
+  readonly supply: Supply;
   readonly elimination: Elimination;
   readonly high: Float64Array;
   readonly low: Float64Array;
   readonly x: Float64Array;
 
-  constructor(elimination: Elimination, branchCount: number) {
+  constructor(elimination: Elimination, branchCount: number, partOf: Int32Array | undefined) {
     this.elimination = elimination;
     this.curves = new Curves(branchCount);
     this.settling = new Settling(elimination, this.curves);
+    this.supply = new Supply(this.curves, this.settling, partOf);
     this.high = new Float64Array(elimination.size + 1);
     this.low = new Float64Array(elimination.size + 1);
     this.x = new Float64Array(elimination.size + 1);

@@ -331,6 +331,23 @@ describe("constant power", () => {
   });
 });
 
+describe("what it refuses", () => {
+  it("an element without resistance, by name", () => {
+    const make = new NetworkMaker();
+    make.resistance(make.node(), 0, NaN);
+    const network = make.done("nothing stated");
+    expect(() => solverOf(network).solve(network.elements)).toThrow('element "r0" has no resistance');
+  });
+
+  it("a question about another solver's solution", () => {
+    const make = new NetworkMaker();
+    make.resistance(make.node(), 0, 1);
+    const network = make.done("one");
+    const solution = solverOf(network).solve(network.elements);
+    expect(() => solverOf(network).resistancesFrom(solution, 1)).toThrow("another solver");
+  });
+});
+
 describe("resistance between nodes", () => {
   const make = new NetworkMaker();
   const [p, q, r, afloat] = nodes(make, 4) as [number, number, number, number];
@@ -357,6 +374,22 @@ describe("resistance between nodes", () => {
     const lone = open.solve([network.elements[1]!]);
     expect(Array.from(open.resistancesFrom(lone, 1))).toEqual([2, 0, Infinity]);
     expect(open.resistanceBetween(lone, 1, 2)).toBe(Infinity);
+  });
+
+  it("counts a source at its limit with its own resistance, a port that draws with its volts per ampere", () => {
+    const sketch = new NetworkMaker();
+    const [out, bus] = nodes(sketch, 2) as [number, number];
+    sketch.limited(out, 0, 13.8, 0.02, 30, true);
+    sketch.resistance(out, 0, 0.1, "load");
+    sketch.source(bus, 0, 48, 0.05);
+    sketch.draw(bus, 0, 160, 0.01);
+    const drawn = sketch.done("flat pieces");
+    const own = solverOf(drawn);
+    const found = own.solve(drawn.elements);
+    expect(found.pieces[0]).toBe(0);
+    expect(own.resistanceBetween(found, out, 0)).toBeCloseTo((0.02 * 0.1) / 0.12, 13);
+    // 160 A at 48 - 8 = 40 V: 0.25 ohm beside 0.05 ohm.
+    expect(own.resistanceBetween(found, bus, 0)).toBeCloseTo((0.25 * 0.05) / 0.3, 13);
   });
 
   it("stays right for an older solution after a newer one", () => {
