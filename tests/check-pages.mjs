@@ -21,7 +21,7 @@ await build({
 const { CHECKS, checkPage } = await import(pathToFileURL(bundle).href);
 const folder = path.join(root, "assets", "check-pages");
 await mkdir(folder, { recursive: true });
-const wanted = new Set(CHECKS.map((check) => `${check.id}.md`));
+const wanted = new Set(CHECKS.map((/** @type {{ id: string }} */ check) => `${check.id}.md`));
 for (const file of await readdir(folder))
   if (file.endsWith(".md") && !wanted.has(file)) await rm(path.join(folder, file));
 for (const check of CHECKS) await writeFile(path.join(folder, `${check.id}.md`), checkPage(check));
