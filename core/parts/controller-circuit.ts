@@ -218,7 +218,7 @@ export const CONTROLLER_NOTES: readonly string[] = [
   "Driving: the lesser of the controller's and the motor's continuous current; pack current equals motor current (duty 1). With neither stated no current is counted, and the state says so.",
   "Regenerating without a stated cut voltage: up to voltageMax, else nominalMax, when solving.",
   "Unstated when solving: logic least 9 V, logic current 50 mA, switch inputs 100 kohm, no bleeder but 1 Mohm of measurement across the bus, throttle fault detection yes, throttle two-wire 0-5 kohm.",
-  "The contactor's driver closes at 90 % (or the stated threshold) of the pack: as pack-sense sees it, else as a pack-fed logic supply sees it, else of nominalMin or voltageMin, else above 5 V. It lets go when the bus falls below half of that.",
+  "The contactor's driver closes at 90 % (or the stated threshold) of the pack: as pack-sense sees it, else as a pack-fed logic supply sees it, else of nominalMin or voltageMin, else above 5 V. Where something else cuts the contactor and the bus falls below half of that, it lets go and waits for the key.",
   "interlock, forward, reverse, brake: fed means above 5 V. charge-inhibit: closed to a supply or to the return = may drive, left open = must not.",
   "An unwired throttle is taken as one that the drawing does not show: it does what the state asks.",
   "Without a stated logic feed a wired logic- is taken as the reference, else B-.",

@@ -2,8 +2,9 @@
  * What a controller's electronics do: come alive on the logic supply, read the throttle and the enable pins, close the
  * contactor's driver once the bus is charged, drive. Shared by direct-current and three-phase controllers.
  *
- * State: `logic` live or dead; `start` dead, reading (alive, inputs not yet read), locked (high-pedal lockout) or
- * running; `throttle` idle, pressed or fault; `contactor`, `precharge`: drivers on; `drive` off, forward, reverse or
+ * State: `logic` live or dead; `start` dead, reading (alive, inputs not yet read), locked (high-pedal lockout), running,
+ * or lost (its contactor was cut by something else: it waits for the key, as controllers do, and does not hunt);
+ * `proof` counts the looks since the contactor's driver closed, for which the pre-charge path stays in; `throttle` idle, pressed or fault; `contactor`, `precharge`: drivers on; `drive` off, forward, reverse or
  * regeneration; `remark` where something has to be said about it.
  */
 import type { Ampere, Ratio, Volt } from "../quantity/kinds.ts";
@@ -13,14 +14,17 @@ import { referenceOf } from "./controller-terminals.ts";
 import type { PartContext, PartState, Sensed, Values } from "./define.ts";
 import { FED_ABOVE, isFed, LOGIC_LEAST } from "./input-pin.ts";
 
-/** A closed driver lets go when the bus falls below this part of the pack, as when its contactor was cut (common practice, no source). */
+/** A closed driver lets go when the bus falls below this part of its threshold, as when its contactor was cut (common practice, no source). */
 const BUS_LOST: Ratio = 0.5;
+/** Looks for which the pre-charge path stays in after the driver closed: time for relays between driver and contactor. */
+const PROOF_LOOKS = 3;
 /** Between these a biased input hangs open (see `inhibitBias`). */
 const HANGING_ABOVE: Volt = 1;
 
 const DEAD: PartState = {
   logic: "dead",
   start: "dead",
+  proof: 0,
   throttle: "idle",
   contactor: false,
   precharge: false,
@@ -97,6 +101,11 @@ function driveOf(context: PartContext, sensed: Sensed, reference: string, pedal:
   return values.choice("throttleMode") === "centre-zero" ? pedal : way;
 }
 
+function drivesContactor({ values, wired }: PartContext): boolean {
+  const side = values.choice("contactorDriver");
+  return (side === "high-side" || side === "low-side") && wired("contactor-out");
+}
+
 function startOf(context: PartContext, pedal: Pedal): string {
   const pressed = pedal === "forward" || pedal === "reverse";
   switch (context.state["start"]) {
@@ -129,16 +138,22 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
   const bus = sensed.between("B+", "B-");
   const pack = packAsKnown(values, sensed, reference);
   const threshold = values.number("prechargeThreshold") ?? PRECHARGE_LEAST;
-  const held = state["contactor"] === true;
-  const contactor = sound && bus >= (held ? Math.min(BUS_LOST, threshold) : threshold) * pack;
+  const proof = Number(state["proof"]);
+  const proven = proof >= PROOF_LOOKS;
+  if (state["start"] === "lost" || (proven && drivesContactor(context) && bus < BUS_LOST * threshold * pack)) {
+    return { ...DEAD, logic: "live", start: "lost", throttle };
+  }
+  const contactor =
+    sound && (bus >= threshold * pack || (state["contactor"] === true && bus >= BUS_LOST * threshold * pack));
 
   const drive = sound && start === "running" ? driveOf(context, sensed, reference, pedal) : "off";
   return {
     logic: "live",
     start,
     throttle,
+    proof: contactor ? Math.min(proof + 1, PROOF_LOOKS) : 0,
     contactor,
-    precharge: sound && !contactor,
+    precharge: sound && (!contactor || !proven),
     drive,
     ...(drive !== "off" && drivingCurrent(context) === undefined ? { remark: NO_CURRENT_KNOWN } : {}),
   };

@@ -97,6 +97,23 @@ class Look {
   }
 }
 
+/** Pre-charge by a relay on precharge-out, its coil fed at `feed`; a stop behind the key cuts the main coil. */
+function withPrechargeRelay(feed: string): Look {
+  const sketch = drawing()
+    .part("G1", "battery-pack", { blocks: "6", resistance: "5 mohm" })
+    .part("Q1", "contactor", { coilVoltage: "72 V", coilPower: "20 W" })
+    .part("K1", "relay", { coilVoltage: "72 V", coilResistance: "2 kohm" })
+    .part("R1", "resistor", { resistance: "100 ohm" })
+    .part("T1", "dc-controller", USUAL)
+    .part("S1", "key-switch")
+    .part("S9", "emergency-stop")
+    .wires(HEAVY, "G1:+ - Q1:line", "Q1:load - T1:B+", "G1:- - T1:B-")
+    .wires(THIN, "G1:+ - S1:battery", "S1:ignition - T1:logic+", "S1:ignition - S9:11", "S9:12 - Q1:coil+")
+    .wires(THIN, "Q1:coil- - T1:contactor-out", `${feed} - K1:coil+`, "K1:coil- - T1:precharge-out")
+    .wires(THIN, "Q1:line - K1:common", "K1:no - R1:1", "R1:2 - Q1:load");
+  return new Look(sketch);
+}
+
 describe("a pack-fed controller with a two-wire throttle", () => {
   const look = new Look(cart());
 
@@ -173,27 +190,23 @@ describe("the main contactor's driver", () => {
     expect(loaded("50 %").of("T1", "ready")).toMatchObject({ contactor: true, precharge: false });
   });
 
-  it("lets go when the emergency stop cuts coils and the bus is lost, and drives the pre-charge relay again", () => {
-    const sketch = drawing()
-      .part("G1", "battery-pack", { blocks: "6", resistance: "5 mohm" })
-      .part("Q1", "contactor", { coilVoltage: "72 V", coilPower: "20 W" })
-      .part("K1", "relay", { coilVoltage: "72 V", coilResistance: "2 kohm" })
-      .part("R1", "resistor", { resistance: "100 ohm" })
-      .part("T1", "dc-controller", USUAL)
-      .part("S1", "key-switch")
-      .part("S9", "emergency-stop")
-      .wires(HEAVY, "G1:+ - Q1:line", "Q1:load - T1:B+", "G1:- - T1:B-")
-      .wires(THIN, "G1:+ - S1:battery", "S1:ignition - T1:logic+", "S1:ignition - S9:11", "S9:12 - Q1:coil+")
-      .wires(THIN, "Q1:coil- - T1:contactor-out", "S9:12 - K1:coil+", "K1:coil- - T1:precharge-out")
-      .wires(THIN, "Q1:line - K1:common", "K1:no - R1:1", "R1:2 - Q1:load");
-    const look = new Look(sketch);
+  it("lets go when the emergency stop cuts coils and the bus is lost, waits for the key, and does not hunt", () => {
+    const look = withPrechargeRelay("S9:12");
+    // The same with the relay ahead of the stop, so that the resistor could fill the bus again and again.
+    expect(withPrechargeRelay("S9:11").analysis.states.flatMap(({ chatter }) => chatter)).toEqual([]);
     // Empty capacitors in key-on: the relay fills them first.
     expect(look.of("T1", "key-on")).toMatchObject({ contactor: false, precharge: true });
     expect(look.of("K1", "key-on")).toMatchObject({ coil: true });
     expect(look.of("T1", "ready")).toMatchObject({ contactor: true, precharge: false });
     expect(look.of("K1", "ready")).toMatchObject({ coil: false });
-    expect(look.of("T1", "emergency-stop")).toMatchObject({ logic: "live", contactor: false, precharge: true });
+    expect(look.of("T1", "emergency-stop")).toMatchObject({
+      start: "lost",
+      contactor: false,
+      precharge: false,
+      drive: "off",
+    });
     expect(look.of("Q1", "emergency-stop")).toEqual({ coil: false });
+    expect(look.analysis.states.flatMap(({ chatter }) => chatter)).toEqual([]);
   });
 });
 

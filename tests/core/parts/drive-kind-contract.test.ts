@@ -210,6 +210,51 @@ describe.each(Object.entries(TABLE))("%s", (name, row) => {
   });
 });
 
+describe("a face", () => {
+  const faceOf = (name: string, parameters: Readonly<Record<string, string>> = {}) => {
+    const kind = known(name);
+    return kind.face(readValues(kind, parameters));
+  };
+  const apart = (name: string, parameters: Readonly<Record<string, string>>, a: string, b: string): number => {
+    const { terminals } = faceOf(name, parameters);
+    const [from, to] = [terminals[a], terminals[b]];
+    return Math.hypot((from?.x ?? NaN) - (to?.x ?? NaN), (from?.y ?? NaN) - (to?.y ?? NaN));
+  };
+
+  it("of a controller has its studs and a plug of two rows where they usually are", () => {
+    const face = faceOf("dc-controller");
+    expect([face.width, face.height]).toEqual([210, 150]);
+    expect(face.terminals["B+"]).toEqual({ x: 25, y: 40, stud: "M8" });
+    expect(face.terminals["B-"]).toEqual({ x: 25, y: 110, stud: "M8" });
+    expect(face.terminals["M-"]).toEqual({ x: 185, y: 75, stud: "M8" });
+    const [plug] = face.plugs;
+    // 30 x 12 mm, centred at (160, 144), pitch 2.5 mm, pins in the order of the terminals.
+    expect(plug?.box).toEqual({ x: 145, y: 138, width: 30, height: 12 });
+    expect(plug?.pitch).toBe(2.5);
+    expect(plug?.pins.join(" ")).toBe(CONTROL.replace("*", ""));
+    // Pin 1 is nearest B+.
+    const distances = (plug?.pins ?? []).map((id) => apart("dc-controller", {}, id, "B+"));
+    expect(Math.min(...distances)).toBe(distances[0]);
+    expect(
+      known("dc-controller")
+        .terminals(readValues(known("dc-controller"), {}))
+        .map(({ row }) => row),
+    ).toEqual([
+      ...Array<undefined>(6).fill(undefined),
+      ...Array<string>(10).fill("plug-row-1"),
+      ...Array<string>(7).fill("plug-row-2"),
+      undefined,
+    ]);
+  });
+
+  it("of a traction fuse has studs 75 mm apart, of a 12 V block posts 250 mm, of a 6 V block 190 mm", () => {
+    expect(apart("fuse", {}, "1", "2")).toBe(75);
+    expect(apart("battery-block", {}, "+", "-")).toBe(250);
+    expect(apart("battery-block", { cells: "3" }, "+", "-")).toBe(190);
+    expect(faceOf("battery-block", { cells: "3" })).toMatchObject({ width: 260, height: 180, byDefault: true });
+  });
+});
+
 describe("a part that is meant to stay on", () => {
   it("can be said of what draws power, and of nothing else", () => {
     const drawing = [
