@@ -47,7 +47,8 @@ export function ensureInstalled() {
   const windows = process.platform === "win32";
   const run = spawnSync("npm", ["ci", "--no-audit", "--no-fund"], {
     cwd: ROOT,
-    stdio: ["ignore", "inherit", "inherit"],
+    // What npm says is a note, not an answer: whoever reads our standard output waits for one JSON document.
+    stdio: ["ignore", process.stderr.fd, process.stderr.fd],
     shell: windows,
   });
   if (run.status !== 0) return false;
