@@ -1,5 +1,6 @@
 /** The findings of a drawing as a person reads them in a terminal window. What was not checked has its own heading and count. */
 import type { Analysis } from "../../core/circuit/analysis.ts";
+import { CHECKS } from "../../core/checks/catalogue.ts";
 import type { CheckRun, Finding, NotCheckedItem } from "../../core/checks/finding.ts";
 import { Names } from "../../core/checks/text.ts";
 import type { Project } from "../../core/project/document.ts";
@@ -45,7 +46,8 @@ function notChecked(items: readonly NotCheckedItem[], names: Names): string {
         "    ",
       );
     });
-    return [`  ${check} (${list.length})`, ...lines].join("\n");
+    const title = CHECKS.find(({ id }) => id === check)?.title;
+    return [`  ${title === undefined ? "" : `${title} `}[${check}] (${list.length})`, ...lines].join("\n");
   });
   return blocks.join("\n");
 }
