@@ -121,6 +121,15 @@ function startOf(context: PartContext, pedal: Pedal): string {
 const NO_CURRENT_KNOWN =
   "neither controller nor motor states a continuous current, so that none is counted while driving";
 
+const DRIVER_UNKNOWN = "does not state its contactor driver, so that contactor-out does nothing";
+
+/** What has to be said about a controller in a state, if anything. */
+function remarkOf(context: PartContext, drive: string): string | undefined {
+  if (drive !== "off" && drivingCurrent(context) === undefined) return NO_CURRENT_KNOWN;
+  const unknown = context.values.choice("contactorDriver") === undefined && context.wired("contactor-out");
+  return unknown ? DRIVER_UNKNOWN : undefined;
+}
+
 /** The next discrete state of a controller. */
 export function settleController(context: PartContext, sensed: Sensed): PartState {
   const { values, state } = context;
@@ -147,6 +156,7 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
     sound && (bus >= threshold * pack || (state["contactor"] === true && bus >= BUS_LOST * threshold * pack));
 
   const drive = sound && start === "running" ? driveOf(context, sensed, reference, pedal) : "off";
+  const remark = remarkOf(context, drive);
   return {
     logic: "live",
     start,
@@ -155,6 +165,6 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
     contactor,
     precharge: sound && (!contactor || !proven),
     drive,
-    ...(drive !== "off" && drivingCurrent(context) === undefined ? { remark: NO_CURRENT_KNOWN } : {}),
+    ...(remark === undefined ? {} : { remark }),
   };
 }

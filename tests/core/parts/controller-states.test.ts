@@ -1,6 +1,5 @@
 /**
- * What a controller does in small drawings, worked by hand: when it comes alive, what it makes of its throttle and its
- * enable pins, when it closes the contactor, what it draws and what it gives back.
+ * What a controller does in small drawings, worked by hand: alive, throttle, enable pins, contactor, current drawn.
  */
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../core/circuit/analyse.ts";
@@ -92,7 +91,7 @@ class Look {
     throw new Error(`${designation} has no ${element}`);
   }
   /** One field of the controller's state in every state of the drawing. */
-  row(field: string): Record<string, unknown> {
+  row(field: string) {
     return Object.fromEntries(this.analysis.states.map(({ name }) => [name, this.of("T1", name)[field]]));
   }
 }
@@ -192,7 +191,7 @@ describe("the main contactor's driver", () => {
 
   it("lets go when the emergency stop cuts coils and the bus is lost, waits for the key, and does not hunt", () => {
     const look = withPrechargeRelay("S9:12");
-    // The same with the relay ahead of the stop, so that the resistor could fill the bus again and again.
+    // Ahead of the stop, the relay could fill the bus again and again.
     expect(withPrechargeRelay("S9:11").analysis.states.flatMap(({ chatter }) => chatter)).toEqual([]);
     // Empty capacitors in key-on: the relay fills them first.
     expect(look.of("T1", "key-on")).toMatchObject({ contactor: false, precharge: true });
@@ -351,6 +350,22 @@ describe("a controller that states no current", () => {
     expect(look.current("driving", "T1", "output-stage")).toBe(0);
     // The phases stand at half the bus.
     expect(look.between("driving", "T1:U", "T1:B-")).toBeCloseTo(look.between("driving", "T1:B+", "T1:B-") / 2, 3);
+  });
+});
+
+describe("a controller that does not state its contactor driver", () => {
+  it("says that its output does nothing", () => {
+    const sketch = drawing()
+      .part("G1", "battery-pack", { blocks: "4", resistance: "5 mohm" })
+      .part("T1", "dc-controller", { logicFeed: "pack-fed" })
+      .part("Q1", "contactor", { coilVoltage: "48 V", coilPower: "20 W" })
+      .wires(HEAVY, "G1:+ - Q1:line", "Q1:load - T1:B+", "G1:- - T1:B-")
+      .wires(THIN, "G1:+ - T1:logic+", "G1:+ - Q1:coil+", "Q1:coil- - T1:contactor-out");
+    const look = new Look(sketch);
+    expect(look.solved("ready").remarks.map(({ remark }) => remark)).toEqual([
+      "does not state its contactor driver, so that contactor-out does nothing",
+    ]);
+    expect(look.of("Q1", "ready")).toEqual({ coil: false });
   });
 });
 
