@@ -67,10 +67,15 @@ export function drawSheet(project: Project, id: SheetId, options: SheetOptions =
     height,
     list: page.list,
     marks: page.marks,
-    title: `${name}, sheet ${String(index + 1)} of ${String(project.sheets.length)}: ${sheet.name}`,
+    title: `${cut(name)}, sheet ${String(index + 1)} of ${String(project.sheets.length)}: ${cut(sheet.name)}`,
     description: `Circuit diagram with ${String(new Set(routed.views.map((view) => view.part.id)).size)} parts and ${String(routed.paths.size)} wires.`,
   };
 }
+
+/** Names in titles and marks are cut at this length, mm of 2.5 mm text. */
+const LONGEST_NAME: Millimetre = 120;
+
+const cut = (name: string): string => clipText(name, 2.5, LONGEST_NAME);
 
 class Page {
   readonly list: Primitive[] = [];
@@ -83,7 +88,7 @@ class Page {
   mark(what: Mark["what"], id: string, name: string, items: DisplayList): void {
     const first = this.list.length;
     this.list.push(...items);
-    this.marks.push({ first, end: this.list.length, what, id, name });
+    this.marks.push({ first, end: this.list.length, what, id, name: cut(name) });
   }
 }
 

@@ -25,7 +25,7 @@ import {
   type PlacedView,
 } from "./placed-view.ts";
 import { RouteSearch, type Axis } from "./search.ts";
-import { lineBox } from "./text-line.ts";
+import { clipText, lineBox } from "./text-line.ts";
 import { wireNets } from "./wire-nets.ts";
 
 export type Path = readonly (readonly [x: Millimetre, y: Millimetre])[];
@@ -152,7 +152,7 @@ class Router {
     const leave = (pin: PinPlace, wire: Wire, end: WireEnd | null): void => {
       const list = leaving.get(pin) ?? [];
       if (list.length === 0) this.#grid.occupy(this.#ahead(pin), this.#nets.get(wire.id) ?? 0);
-      list.push({ wire: wire.id, number: wire.number, place: this.#elsewhere(end) });
+      list.push({ wire: wire.id, number: clipText(wire.number, 2.5, 30), place: this.#elsewhere(end) });
       leaving.set(pin, list);
     };
     for (const wire of this.#project.wires) {
@@ -202,7 +202,7 @@ class Router {
     const sheet = this.#project.sheets[index];
     if (pin !== undefined && sheet !== undefined) return `${String(index + 1)}/${zoneAt(sheet, pin.x, pin.y)}`;
     const part = this.#project.parts.find((candidate) => candidate.id === end[0]);
-    return `${part?.designation ?? end[0]}:${end[1]} not drawn`;
+    return clipText(`${part?.designation ?? end[0]}:${end[1]}`, 2.5, 40) + " not drawn";
   }
 
   #stubs(leaving: ReadonlyMap<PinPlace, readonly Leaving[]>): readonly Stub[] {
