@@ -8,6 +8,7 @@ import { contact, diode, resistance, tie } from "./make-element.ts";
 import { choice, countOf, isolated, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { type BoxPin, labelledBox, view } from "./symbol.ts";
+import { neededBy, together } from "./terminal-needs.ts";
 
 /** About 20 mA at 12 V; taps 1 Mohm each; outputs 0.1 ohm; serial pins 10 kohm (common practice, no source). */
 const SUPPLY_INPUT = 600;
@@ -31,7 +32,12 @@ const tapPairs = (values: Values): readonly { readonly upper: string; readonly l
     lower: `tap-${String(index)}`,
   }));
 
-const terminals = (values: Values): readonly TerminalSpec[] => [
+const terminals = (values: Values): readonly TerminalSpec[] => {
+  const inUse = neededBy(together(every(values), tapIds(values)), "B-", "P-", "C-");
+  return values.choice("isolated") === "yes" ? together(inUse, ["supply+", "supply-"]) : inUse;
+};
+
+const every = (values: Values): readonly TerminalSpec[] => [
   terminal("B-", "stud", false, "Minus of the pack"),
   terminal("P-", "stud", false, "Minus towards the drive"),
   terminal("C-", "stud", false, "Minus towards the charger"),

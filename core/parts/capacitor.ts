@@ -3,8 +3,10 @@ import { definePart } from "./define.ts";
 import { choice, NO_YES, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, lead, pinPair, plusMark, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
-const terminals = () => [terminal("+", "lead", false, "Plus"), terminal("-", "lead", false, "Minus")];
+const terminals = () =>
+  together([terminal("+", "lead", false, "Plus"), terminal("-", "lead", false, "Minus")], ["+", "-"]);
 
 export const capacitor = definePart({
   kind: "capacitor",

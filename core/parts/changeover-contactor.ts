@@ -7,6 +7,7 @@ import { contact, POWER_CONTACT } from "./make-element.ts";
 import { yesNo } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { arc, coil, drawn, pin, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 /** A changeover contactor's coil of unstated power is taken at 10 W when solving (common practice, no source). */
 const ASSUMED_COIL_POWER = 10;
@@ -16,13 +17,17 @@ const parameters: Readonly<Record<string, ParameterSpec>> = Object.fromEntries(
   Object.entries(contactorParameters).filter(([name]) => name !== "aux"),
 );
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("common", "stud", true, "Common power contact"),
-  terminal("nc", "stud", false, "Closed at rest"),
-  terminal("no", "stud", false, "Closed when the coil is on"),
-  terminal("coil+", "tab", true, "Coil, plus"),
-  terminal("coil-", "tab", true, "Coil, minus"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("common", "stud", true, "Common power contact"),
+    terminal("nc", "stud", false, "Closed at rest"),
+    terminal("no", "stud", false, "Closed when the coil is on"),
+    terminal("coil+", "tab", true, "Coil, plus"),
+    terminal("coil-", "tab", true, "Coil, minus"),
+  ],
+  "common",
+  ["no", "nc"],
+);
 
 const views: readonly View[] = [
   view(

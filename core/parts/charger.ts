@@ -8,6 +8,7 @@ import { contact, resistance, TIE, tie } from "./make-element.ts";
 import { choice, isolated, NO_YES, quantity, YES_NO } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { labelledBox, lead, letter, rectangle, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** What a regulated output gives way by (common practice, no source). */
 const OUTPUT_RESISTANCE: Ohm = 5e-3;
@@ -32,16 +33,28 @@ const ownCord = (values: Values, wired: (terminal: string) => boolean): boolean 
 
 const terminals = (values: Values): readonly TerminalSpec[] => {
   const mains = values.choice("mainsPlug") !== "yes";
+  const lines = together(
+    [
+      terminal("L", "tab", mains, "Mains, line"),
+      terminal("N", "tab", mains, "Mains, neutral"),
+      terminal("PE", "tab", mains, "Mains, protective earth"),
+    ],
+    ["L", "N", "PE"],
+  );
   return [
-    terminal("L", "tab", mains, "Mains, line"),
-    terminal("N", "tab", mains, "Mains, neutral"),
-    terminal("PE", "tab", mains, "Mains, protective earth"),
+    ...(values.choice("mainsPlug") === undefined ? lines.map((line) => ({ ...line, undecided: "mainsPlug" })) : lines),
     terminal("out+", "stud", true, "Output, plus"),
     terminal("out-", "stud", true, "Output, minus"),
-    terminal("inhibit-1", "pin", false, "Contact that opens to hold the drive off"),
-    terminal("inhibit-2", "pin", false, "Contact that opens to hold the drive off"),
-    terminal("aux+", "pin", false, "12 V while on mains, plus"),
-    terminal("aux-", "pin", false, "12 V while on mains, minus"),
+    ...together(
+      [
+        terminal("inhibit-1", "pin", false, "Contact that opens to hold the drive off"),
+        terminal("inhibit-2", "pin", false, "Contact that opens to hold the drive off"),
+        terminal("aux+", "pin", false, "12 V while on mains, plus"),
+        terminal("aux-", "pin", false, "12 V while on mains, minus"),
+      ],
+      ["inhibit-1", "inhibit-2"],
+      ["aux+", "aux-"],
+    ),
     terminal("case", "stud", false, "Metal case, for the bond to chassis"),
   ];
 };

@@ -17,6 +17,7 @@ import { contact, POWER_CONTACT } from "./make-element.ts";
 import { choice, countOf, NO_YES, poles, quantity, yesNo } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { coil, drawn, pin, pinPair, view, type Pin } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** A contactor coil of unstated power is taken at 10 W when solving (common practice, no source). */
 const ASSUMED_COIL_POWER = 10;
@@ -90,14 +91,21 @@ const eachPole = <T>(values: Values, make: (end: string) => T): T[] =>
 
 function terminals(values: Values): readonly TerminalSpec[] {
   return [
-    ...eachPole(values, (end) => [
-      terminal(`line${end}`, "stud", end === "", "Power contact, towards the source"),
-      terminal(`load${end}`, "stud", end === "", "Power contact, towards the load"),
-    ]).flat(),
+    ...eachPole(values, (end) =>
+      together(
+        [
+          terminal(`line${end}`, "stud", end === "", "Power contact, towards the source"),
+          terminal(`load${end}`, "stud", end === "", "Power contact, towards the load"),
+        ],
+        [`line${end}`, `load${end}`],
+      ),
+    ).flat(),
     terminal("coil+", "tab", true, "Coil, plus"),
     terminal("coil-", "tab", true, "Coil, minus"),
-    terminal("aux-1", "tab", false, "Auxiliary contact"),
-    terminal("aux-2", "tab", false, "Auxiliary contact"),
+    ...together(
+      [terminal("aux-1", "tab", false, "Auxiliary contact"), terminal("aux-2", "tab", false, "Auxiliary contact")],
+      ["aux-1", "aux-2"],
+    ),
   ];
 }
 

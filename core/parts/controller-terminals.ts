@@ -3,6 +3,7 @@ import type { Face, SupplyPair, TerminalSpec, Values, View } from "./define.ts";
 import { terminal } from "./plain-face.ts";
 import { labelledBox, view, type BoxPin } from "./symbol.ts";
 import type { DisplayList } from "../geometry/display.ts";
+import { neededBy, together } from "./terminal-needs.ts";
 
 /** Control pins in the order of the plug, pin 1 first. */
 const CONTROL_PINS: readonly (readonly [id: string, title: string])[] = [
@@ -53,13 +54,24 @@ export function referenceOf(values: Values, wired: (terminal: string) => boolean
 export function controlTerminals(values: Values): readonly TerminalSpec[] {
   const required = (id: string): boolean =>
     id === "logic+" || (id === "logic-" && values.choice("logicFeed") === "isolated-12v");
-  return CONTROL_PINS.map(([id, title], place) =>
-    terminal(id, "pin", required(id), title, place < ROW ? "plug-row-1" : "plug-row-2"),
-  );
+  const pins = CONTROL_PINS.map(([id, title], place): TerminalSpec => {
+    const pin = terminal(id, "pin", required(id), title, place < ROW ? "plug-row-1" : "plug-row-2");
+    return id === "logic-" && values.choice("logicFeed") === undefined ? { ...pin, undecided: "logicFeed" } : pin;
+  });
+  const inUse = together(pins, throttlePins(values.choice("throttleInput")));
+  return values.choice("serialIsolated") === "yes" ? neededBy(inUse, "serial-ground", "serial-tx", "serial-rx") : inUse;
 }
 
-export const motorSensorTerminals: readonly TerminalSpec[] = MOTOR_SENSOR_PINS.map(([id, title]) =>
-  terminal(id, "pin", false, title, "sensor-plug"),
+/** Pins that the throttle input uses together; a signal from elsewhere may bring its own supply and return. */
+function throttlePins(input: string | undefined): readonly string[] {
+  if (input === "divider") return ["throttle-1", "throttle-2", "throttle-3"];
+  return input === "resistance-rising" || input === "resistance-falling" ? ["throttle-1", "throttle-2"] : [];
+}
+
+export const motorSensorTerminals: readonly TerminalSpec[] = together(
+  MOTOR_SENSOR_PINS.map(([id, title]) => terminal(id, "pin", false, title, "sensor-plug")),
+  MOTOR_SENSOR_PINS.slice(0, 4).map(([id]) => id),
+  MOTOR_SENSOR_PINS.slice(4).map(([id]) => id),
 );
 
 export const controllerCase: TerminalSpec = terminal("case", "stud", false, "Metal case, for the bond to chassis");

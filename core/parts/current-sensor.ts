@@ -3,18 +3,23 @@ import { definePart, type TerminalSpec } from "./define.ts";
 import { resistance, tie } from "./make-element.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { circle, drawn, lead, pin, pinPair, rectangle, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** About 10 mA at 5 V; output behind 10 kohm (common practice, no source). */
 const SUPPLY_INPUT = 500;
 const OUTPUT = 10e3;
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("line", "stud", false, "Conductor through it"),
-  terminal("load", "stud", false, "Conductor through it"),
-  terminal("supply", "pin", false, "Supply of the sensor"),
-  terminal("ground", "pin", false, "Return of the sensor"),
-  terminal("signal", "pin", false, "Signal"),
-];
+const terminals: readonly TerminalSpec[] = together(
+  [
+    terminal("line", "stud", false, "Conductor through it"),
+    terminal("load", "stud", false, "Conductor through it"),
+    terminal("supply", "pin", false, "Supply of the sensor"),
+    terminal("ground", "pin", false, "Return of the sensor"),
+    terminal("signal", "pin", false, "Signal"),
+  ],
+  ["line", "load"],
+  ["supply", "ground", "signal"],
+);
 
 /** Terminals of its electronics, from left to right. */
 const SIGNALS = ["supply", "ground", "signal"] as const;

@@ -15,6 +15,7 @@ import { driver } from "./input-pin.ts";
 import { diode, tie } from "./make-element.ts";
 import { terminal } from "./plain-face.ts";
 import { circle, lead, letter, rectangle } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** Field output: full bus across F1 and F2 while driving, turned round in reverse. */
 function fieldElements({ state, wired }: PartContext): readonly Element[] {
@@ -44,8 +45,7 @@ export const dcController = definePart({
     stud("B-", true, "Pack minus"),
     stud("M-", true, "Motor minus, the switched side"),
     stud("M+", false, "Motor plus, the same metal as B+"),
-    stud("F1", false, "Field output"),
-    stud("F2", false, "Field output"),
+    ...together([stud("F1", false, "Field output"), stud("F2", false, "Field output")], ["F1", "F2"]),
     ...controlTerminals(values),
     controllerCase,
   ],

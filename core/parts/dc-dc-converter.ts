@@ -28,7 +28,10 @@ const terminals = (values: Values): readonly TerminalSpec[] => [
   terminal("in-", "tab", true, "Input, minus"),
   terminal("out+", "stud", true, "Output, plus"),
   terminal("out-", "stud", true, "Output, minus"),
-  terminal("enable", "tab", needsEnable(values), "Fed (against out-): on"),
+  {
+    ...terminal("enable", "tab", needsEnable(values), "Fed (against out-): on"),
+    ...(values.choice("enableInput") === undefined ? { undecided: "enableInput" } : {}),
+  },
   terminal("case", "stud", false, "Metal case, for the bond to chassis"),
 ];
 

@@ -5,11 +5,13 @@ import { sideLeaks } from "./leak.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { circleBetweenLeads, drawn, lead, minusMark, pinPair, plusMark, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 const OUTPUT_RESISTANCE: Ohm = 5e-3;
 const UNLIMITED: Ampere = 1e4;
 
-const terminals = () => [terminal("+", "tab", false, "Plus"), terminal("-", "tab", false, "Minus")];
+const terminals = () =>
+  together([terminal("+", "tab", false, "Plus"), terminal("-", "tab", false, "Minus")], ["+", "-"]);
 
 export const dcSource = definePart({
   kind: "dc-source",

@@ -46,6 +46,12 @@ export interface TerminalSpec {
   /** Row of a moulded plug or strip, for "neighbouring" (consecutive ids in one row). */
   readonly row?: string;
   readonly title: string;
+  /** Optional, yet needed as soon as one of these carries a wire: the other end of a contact, the return of a signal. */
+  readonly neededWith?: readonly string[];
+  /** Not needed after all while one of these carries a wire: the other throw of a changeover contact. */
+  readonly unless?: readonly string[];
+  /** The parameter that decides whether it is required, while nobody has stated it. */
+  readonly undecided?: string;
 }
 
 /** Two terminals that carry a supply into (or out of) the part. */
@@ -301,7 +307,7 @@ function sharedParameters(kind: PartKind): Readonly<Record<string, ParameterSpec
 
 /**
  * What contradicts itself in a kind with these values, one sentence each; empty when all is well: double ids, a
- * terminal in no view or in two, a pin of a view, a supply pair, a limit, a coil, a contact or a plug of the face that
+ * terminal in no view or in two, a pin of a view, a terminal's need, a supply pair, a limit, a coil, a contact or a plug of the face that
  * names no terminal.
  */
 export function contradictions(kind: PartKind, values: Values): readonly string[] {
@@ -320,6 +326,10 @@ export function contradictions(kind: PartKind, values: Values): readonly string[
   const face = kind.face(values);
   const named: readonly (readonly [string, readonly string[]])[] = [
     ["a view", drawn],
+    [
+      "a terminal",
+      kind.terminals(values).flatMap(({ neededWith, unless }) => [...(neededWith ?? []), ...(unless ?? [])]),
+    ],
     ["a supply pair", kind.supplyPairs(values).flatMap((pair) => [pair.plus, pair.minus])],
     ["a limit", kind.limits(values).flatMap((limit) => [limit.a, limit.b])],
     ["a coil", kind.coils?.(values).flatMap((coil) => [coil.plus, coil.minus]) ?? []],

@@ -4,11 +4,16 @@ import { diode as junction, JUNCTION_DROP } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { diodeMark, drawn, lead, pinPair, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
-const terminals = () => [
-  terminal("anode", "lead", false, "Anode (plain end)"),
-  terminal("cathode", "lead", false, "Cathode (ring or bar)"),
-];
+const terminals = () =>
+  together(
+    [
+      terminal("anode", "lead", false, "Anode (plain end)"),
+      terminal("cathode", "lead", false, "Cathode (ring or bar)"),
+    ],
+    ["anode", "cathode"],
+  );
 
 export const diode = definePart({
   kind: "diode",

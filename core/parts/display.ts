@@ -5,6 +5,7 @@ import { resistance, tie } from "./make-element.ts";
 import { isolated } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { labelledBox, lead, rectangle, view } from "./symbol.ts";
+import { neededBy } from "./terminal-needs.ts";
 
 /** About 100 mA at 12 V; serial pins 10 kohm (common practice, no source). */
 const SUPPLY_INPUT = 120;
@@ -38,7 +39,8 @@ export const display = definePart({
         "Whether its serial line is separate from its supply; if not, its supply minus is joined to the serial ground.",
     }),
   },
-  terminals: () => terminals,
+  terminals: (values) =>
+    values.choice("isolated") === "yes" ? neededBy(terminals, "serial-ground", "serial-tx", "serial-rx") : terminals,
   supplyPairs: () => [{ plus: "supply+", minus: "supply-", polarised: true, direction: "input", main: false }],
   views: () => [
     view(

@@ -6,6 +6,7 @@ import { contact } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage, countOf, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pinPair, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 const numbers = (values: Values): readonly number[] =>
   Array.from({ length: countOf(values.number("contacts"), 1) }, (_, index) => index + 1);
@@ -15,7 +16,12 @@ const elementName = (number: number): string => (number === 1 ? "contact" : `con
 
 const terminals = (values: Values): readonly TerminalSpec[] =>
   numbers(values).flatMap((number) =>
-    [1, 2].map((end) => terminal(`${String(number)}${String(end)}`, "tab", number === 1, `Contact ${String(number)}`)),
+    together(
+      [1, 2].map((end) =>
+        terminal(`${String(number)}${String(end)}`, "tab", number === 1, `Contact ${String(number)}`),
+      ),
+      [`${String(number)}1`, `${String(number)}2`],
+    ),
   );
 
 export const emergencyStop = definePart({

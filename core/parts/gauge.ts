@@ -5,6 +5,7 @@ import { resistance, tie } from "./make-element.ts";
 import { isolated, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { arc, arrow, labelledBox, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** About 50 mA at 12 V; sense input 1 Mohm (common practice, no source). */
 const SUPPLY_INPUT = 240;
@@ -54,7 +55,8 @@ export const gauge = definePart({
       least: 0,
     }),
   },
-  terminals: () => terminals,
+  // Where supply and sense share a minus, the supply's wire is the return of both.
+  terminals: (values) => (values.choice("isolated") === "yes" ? together(terminals, ["sense+", "sense-"]) : terminals),
   supplyPairs: () => [{ plus: "supply+", minus: "supply-", polarised: true, direction: "input", main: false }],
   views: () => [
     view(

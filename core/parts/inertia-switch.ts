@@ -6,12 +6,17 @@ import { contact } from "./make-element.ts";
 import { contactCurrent, contactVoltage } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pin, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("common", "tab", true, "Common contact"),
-  terminal("nc", "tab", false, "Closed until a crash"),
-  terminal("no", "tab", false, "Closed after a crash"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("common", "tab", true, "Common contact"),
+    terminal("nc", "tab", false, "Closed until a crash"),
+    terminal("no", "tab", false, "Closed after a crash"),
+  ],
+  "common",
+  ["nc", "no"],
+);
 
 export const inertiaSwitch = definePart({
   kind: "inertia-switch",

@@ -6,6 +6,8 @@ import { contact } from "./make-element.ts";
 import { choice, quantity, YES_NO } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { circle, labelledBox, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
+import { neededBy } from "./terminal-needs.ts";
 
 const PINS = ["L", "N", "PE", "pilot", "proximity"] as const;
 /** Mains behind the house's wiring (common practice, no source). */
@@ -15,13 +17,22 @@ const MAINS: { readonly volts: Volt; readonly ohms: Ohm; readonly unlimited: Amp
   unlimited: 1e4,
 };
 
-const terminals = () => [
-  terminal("L", "tab", false, "Line"),
-  terminal("N", "tab", false, "Neutral"),
-  terminal("PE", "tab", false, "Protective earth, to chassis"),
-  terminal("pilot", "tab", false, "Control pilot"),
-  terminal("proximity", "tab", false, "Proximity"),
-];
+const terminals = () =>
+  neededBy(
+    together(
+      [
+        terminal("L", "tab", false, "Line"),
+        terminal("N", "tab", false, "Neutral"),
+        terminal("PE", "tab", false, "Protective earth, to chassis"),
+        terminal("pilot", "tab", false, "Control pilot"),
+        terminal("proximity", "tab", false, "Proximity"),
+      ],
+      ["L", "N"],
+    ),
+    "PE",
+    "L",
+    "N",
+  );
 
 export const inlet = definePart({
   kind: "inlet",

@@ -4,20 +4,25 @@ import { contact, resistance } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { chassisMark, labelledBox, moved, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** From each pole to chassis 1 Mohm, about 50 mA at 12 V, output 0.1 ohm (common practice, no source). */
 const ASSUMED_INTERNAL = 1e6;
 const SUPPLY_INPUT = 240;
 const OUTPUT_RESISTANCE = 0.1;
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("+", "tab", false, "Traction plus"),
-  terminal("-", "tab", false, "Traction minus"),
-  terminal("chassis", "tab", false, "Chassis"),
-  terminal("supply+", "tab", false, "Supply, plus"),
-  terminal("supply-", "tab", false, "Supply, minus"),
-  terminal("alarm", "tab", false, "Alarm"),
-];
+const terminals: readonly TerminalSpec[] = together(
+  [
+    terminal("+", "tab", false, "Traction plus"),
+    terminal("-", "tab", false, "Traction minus"),
+    terminal("chassis", "tab", false, "Chassis"),
+    terminal("supply+", "tab", false, "Supply, plus"),
+    terminal("supply-", "tab", false, "Supply, minus"),
+    terminal("alarm", "tab", false, "Alarm"),
+  ],
+  ["+", "-", "chassis"],
+  ["supply+", "supply-"],
+);
 
 export const isolationMonitor = definePart({
   kind: "isolation-monitor",

@@ -6,6 +6,7 @@ import { contact } from "./make-element.ts";
 import { contactCurrent, contactVoltage } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, lead, pin, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 const OUTPUTS = ["accessory", "ignition", "start"] as const;
 
@@ -17,12 +18,16 @@ const JOINED: Readonly<Record<string, readonly string[]>> = {
   start: ["ignition", "start"],
 };
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("battery", "tab", true, "Feed"),
-  terminal("accessory", "tab", false, "Fed in accessory and on"),
-  terminal("ignition", "tab", false, "Fed in on and start"),
-  terminal("start", "tab", false, "Fed in start only"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("battery", "tab", true, "Feed"),
+    terminal("accessory", "tab", false, "Fed in accessory and on"),
+    terminal("ignition", "tab", false, "Fed in on and start"),
+    terminal("start", "tab", false, "Fed in start only"),
+  ],
+  "battery",
+  ["ignition", "accessory", "start"],
+);
 
 const rows = [-5, 0, 5] as const;
 

@@ -5,15 +5,21 @@ import { contact, POWER_CONTACT } from "./make-element.ts";
 import { choice, countOf, NO_YES, poles, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pinPair, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 const suffixes = (values: Values): readonly string[] =>
   Array.from({ length: countOf(values.number("poles"), 1) }, (_, pole) => (pole === 0 ? "" : `-${String(pole + 1)}`));
 
 const terminals = (values: Values): readonly TerminalSpec[] =>
-  suffixes(values).flatMap((end) => [
-    terminal(`line${end}`, "stud", end === "", "Towards the pack"),
-    terminal(`load${end}`, "stud", end === "", "Towards the drive"),
-  ]);
+  suffixes(values).flatMap((end) =>
+    together(
+      [
+        terminal(`line${end}`, "stud", end === "", "Towards the pack"),
+        terminal(`load${end}`, "stud", end === "", "Towards the drive"),
+      ],
+      [`line${end}`, `load${end}`],
+    ),
+  );
 
 function views(values: Values): readonly View[] {
   const breaks = values.choice("breakLoad") === "yes";

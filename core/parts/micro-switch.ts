@@ -7,6 +7,7 @@ import { contact } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pin, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 /**
  * What "actuated" means for each actuator: the switch's lever is pushed, `common` is on `no`. It is the position that a
@@ -25,11 +26,15 @@ const ACTUATED: Readonly<Record<string, (condition: Condition) => boolean>> = {
   "charge-flap": (condition) => condition.mains === "plugged",
 };
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("common", "tab", true, "Common contact"),
-  terminal("no", "tab", false, "Closed when actuated"),
-  terminal("nc", "tab", false, "Closed when not actuated"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("common", "tab", true, "Common contact"),
+    terminal("no", "tab", false, "Closed when actuated"),
+    terminal("nc", "tab", false, "Closed when not actuated"),
+  ],
+  "common",
+  ["no", "nc"],
+);
 
 export const microSwitch = definePart({
   kind: "micro-switch",

@@ -14,6 +14,7 @@ import {
 import { choice } from "./parameter.ts";
 import { terminal } from "./plain-face.ts";
 import { drawn, labelledBox, lead, pin, stroke, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 const PHASES = ["U", "V", "W"] as const;
 const PLUG = [
@@ -48,7 +49,11 @@ export const motorAc = definePart({
   },
   terminals: () => [
     ...PHASES.map((phase) => windingStud(phase, true, `Phase ${phase}`)),
-    ...PLUG.map(([id, title]) => terminal(id, "pin", false, title, "plug")),
+    ...together(
+      PLUG.map(([id, title]) => terminal(id, "pin", false, title, "plug")),
+      PLUG_PINS.slice(0, 4),
+      PLUG_PINS.slice(4),
+    ),
     motorCase,
   ],
   supplyPairs: () => [windingPair("U", "V", true), windingPair("V", "W", false)],

@@ -15,6 +15,7 @@ import { contact } from "./make-element.ts";
 import { contactCurrent, contactVoltage, countOf, poles, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { coil, drawn, pin, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 /** A measured automotive relay had a 120 ohm coil on 12 V (published measurement; seen): 1.2 W. */
 const ASSUMED_COIL_POWER = 1.2;
@@ -26,11 +27,17 @@ function terminals(values: Values): readonly TerminalSpec[] {
   return [
     terminal("coil+", "tab", true, "Coil, plus"),
     terminal("coil-", "tab", true, "Coil, minus"),
-    ...suffixes(values).flatMap((end) => [
-      terminal(`common${end}`, "tab", end === "", "Common contact"),
-      terminal(`no${end}`, "tab", false, "Open at rest"),
-      terminal(`nc${end}`, "tab", false, "Closed at rest"),
-    ]),
+    ...suffixes(values).flatMap((end) =>
+      oneThrowAtLeast(
+        [
+          terminal(`common${end}`, "tab", end === "", "Common contact"),
+          terminal(`no${end}`, "tab", false, "Open at rest"),
+          terminal(`nc${end}`, "tab", false, "Closed at rest"),
+        ],
+        `common${end}`,
+        [`no${end}`, `nc${end}`],
+      ),
+    ),
   ];
 }
 

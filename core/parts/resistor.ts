@@ -5,11 +5,13 @@ import { LEAST_RESISTANCE, resistance } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { bodyBetweenLeads, drawn, pinPair, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** Of a resistor without a stated value, when solving: usual for pre-charge (250 ohm to 1 kohm, from memory). */
 const ASSUMED: Ohm = 1000;
 
-const terminals = () => [terminal("1", "lead", false, "End 1"), terminal("2", "lead", false, "End 2")];
+const terminals = () =>
+  together([terminal("1", "lead", false, "End 1"), terminal("2", "lead", false, "End 2")], ["1", "2"]);
 
 export const resistor = definePart({
   kind: "resistor",

@@ -6,12 +6,17 @@ import { contact } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage, NO_YES, YES_NO } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, lead, pin, text, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("common", "tab", true, "Feed"),
-  terminal("a", "tab", false, "Fed in position a"),
-  terminal("b", "tab", false, "Fed in position b"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("common", "tab", true, "Feed"),
+    terminal("a", "tab", false, "Fed in position a"),
+    terminal("b", "tab", false, "Fed in position b"),
+  ],
+  "common",
+  ["a", "b"],
+);
 
 const hasCentre = (values: Values): boolean => values.choice("centre") !== "no";
 const hasBoth = (values: Values): boolean => values.choice("both") === "yes";

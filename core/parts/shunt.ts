@@ -4,17 +4,21 @@ import { resistance, tie } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { bodyBetweenLeads, drawn, pin, pinPair, stroke, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** A shunt of unstated current: 500 A at its rated drop (common practice, no source). */
 const ASSUMED_CURRENT = 500;
 const RATED_DROP = 0.05;
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("line", "stud", true, "Main current"),
-  terminal("load", "stud", true, "Main current"),
-  terminal("sense-line", "tab", false, "Meter, line side"),
-  terminal("sense-load", "tab", false, "Meter, load side"),
-];
+const terminals: readonly TerminalSpec[] = together(
+  [
+    terminal("line", "stud", true, "Main current"),
+    terminal("load", "stud", true, "Main current"),
+    terminal("sense-line", "tab", false, "Meter, line side"),
+    terminal("sense-load", "tab", false, "Meter, load side"),
+  ],
+  ["sense-line", "sense-load"],
+);
 
 const ohms = (values: Values): number =>
   (values.number("ratedDrop") ?? RATED_DROP) / (values.number("ratedCurrent") ?? ASSUMED_CURRENT);

@@ -8,13 +8,15 @@ import { resistance } from "./make-element.ts";
 import { choice, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { bodyBetweenLeads, drawn, lead, outline, pinPair, stroke, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** What a clamp that conducts has left (common practice, no source). */
 const CLAMP_RESISTANCE: Ohm = 0.1;
 /** Usual snubber across a contact: 100 ohm and 0.1 uF (common practice, no source). */
 const SNUBBER: { readonly ohms: Ohm; readonly farads: Farad } = { ohms: 100, farads: 0.1e-6 };
 
-const terminals = () => [terminal("1", "lead", false, "End 1"), terminal("2", "lead", false, "End 2")];
+const terminals = () =>
+  together([terminal("1", "lead", false, "End 1"), terminal("2", "lead", false, "End 2")], ["1", "2"]);
 
 const SLANT: DisplayList = [
   stroke([

@@ -6,15 +6,18 @@ import { contact } from "./make-element.ts";
 import { contactCurrent, contactVoltage, countOf, poles } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pinPair, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 const suffixes = (values: Values): readonly string[] =>
   Array.from({ length: countOf(values.number("poles"), 1) }, (_, pole) => (pole === 0 ? "" : `-${String(pole + 1)}`));
 
 const terminals = (values: Values): readonly TerminalSpec[] =>
-  suffixes(values).flatMap((end) => [
-    terminal(`common${end}`, "tab", end === "", "Feed"),
-    terminal(`out${end}`, "tab", end === "", "Fed when on"),
-  ]);
+  suffixes(values).flatMap((end) =>
+    together(
+      [terminal(`common${end}`, "tab", end === "", "Feed"), terminal(`out${end}`, "tab", end === "", "Fed when on")],
+      [`common${end}`, `out${end}`],
+    ),
+  );
 
 export const toggleSwitch = definePart({
   kind: "switch",

@@ -5,11 +5,12 @@ import { contact } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, pinPair, text, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("1", "tab", false, "Contact"),
-  terminal("2", "tab", false, "Contact"),
-];
+const terminals: readonly TerminalSpec[] = together(
+  [terminal("1", "tab", false, "Contact"), terminal("2", "tab", false, "Contact")],
+  ["1", "2"],
+);
 
 export const temperatureSwitch = definePart({
   kind: "temperature-switch",

@@ -15,6 +15,7 @@ import { contact, resistance } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage, quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { bodyBetweenLeads, drawn, lead, pin, rectangle, view } from "./symbol.ts";
+import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 /** Where the supply voltage is unstated, the lowest one in use: it then works wherever it could. */
 const ASSUMED_SUPPLY = 12;
@@ -26,14 +27,18 @@ const TRIGGER_INPUT = 100e3;
 const PICK_UP = 0.7;
 const DROP_OUT = 0.1;
 
-const terminals: readonly TerminalSpec[] = [
-  terminal("supply+", "tab", true, "Supply, plus"),
-  terminal("supply-", "tab", true, "Supply, minus"),
-  terminal("trigger", "tab", false, "Starts the time; without a wire the supply starts it"),
-  terminal("common", "tab", true, "Common contact"),
-  terminal("no", "tab", false, "Open at rest"),
-  terminal("nc", "tab", false, "Closed at rest"),
-];
+const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
+  [
+    terminal("supply+", "tab", true, "Supply, plus"),
+    terminal("supply-", "tab", true, "Supply, minus"),
+    terminal("trigger", "tab", false, "Starts the time; without a wire the supply starts it"),
+    terminal("common", "tab", true, "Common contact"),
+    terminal("no", "tab", false, "Open at rest"),
+    terminal("nc", "tab", false, "Closed at rest"),
+  ],
+  "common",
+  ["no", "nc"],
+);
 
 /** Delayed pull-in: a crossed strip on the coil; delayed drop-out: a filled one. */
 function views(values: Values): readonly View[] {

@@ -5,16 +5,21 @@ import { resistance } from "./make-element.ts";
 import { quantity } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
 import { drawn, lead, pin, rectangle, view } from "./symbol.ts";
+import { together } from "./terminal-needs.ts";
 
 /** From in to common (common practice, no source): small current, and still far below an insulation fault. */
 const WHOLE: Ohm = 1e6;
 const ASSUMED_RATIO: Ratio = 0.5;
 
-const terminals = () => [
-  terminal("in", "tab", false, "High side"),
-  terminal("out", "tab", false, "Divided voltage"),
-  terminal("common", "tab", false, "Common of both"),
-];
+const terminals = () =>
+  together(
+    [
+      terminal("in", "tab", false, "High side"),
+      terminal("out", "tab", false, "Divided voltage"),
+      terminal("common", "tab", false, "Common of both"),
+    ],
+    ["in", "out", "common"],
+  );
 
 export const voltageDivider = definePart({
   kind: "voltage-divider",
