@@ -103,15 +103,23 @@ function inOrder(findings: readonly Finding[], names: Names, checks: readonly Ch
 
 /** All checks of the catalogue (or some of them) over one analysis. */
 export function runChecks(analysis: Analysis, checks: readonly Check[] = CHECKS): CheckRun {
-  const names = new Names(analysis.network.project);
-  const outcomes: CheckOutcome[] = [];
-  const early = checks.filter((check) => check.runLast === undefined);
-  for (const check of early) outcomes.push(runCheck(check, analysis));
-  const earlier = outcomes.flatMap((outcome) =>
-    outcome.notChecked.map((entry) => ({ check: outcome.check.id, entry })),
-  );
-  for (const check of checks) if (check.runLast !== undefined) outcomes.push(runCheck(check, analysis, earlier));
+  const outcomes = checks.filter((check) => check.runLast === undefined).map((check) => runCheck(check, analysis));
+  return conclude(analysis, outcomes, checks);
+}
 
+/**
+ * Words, folds and orders what the checks reported, after those with a second look have had theirs. Split from
+ * `runChecks` so that a worker can pause between two checks.
+ */
+export function conclude(
+  analysis: Analysis,
+  first: readonly CheckOutcome[],
+  checks: readonly Check[] = CHECKS,
+): CheckRun {
+  const names = new Names(analysis.network.project);
+  const earlier = first.flatMap((outcome) => outcome.notChecked.map((entry) => ({ check: outcome.check.id, entry })));
+  const last = checks.filter((check) => check.runLast !== undefined);
+  const outcomes = [...first, ...last.map((check) => runCheck(check, analysis, earlier))];
   const worded = outcomes.flatMap((outcome) =>
     outcome.failures.map((failure) => word(outcome, failure, analysis, names)),
   );
