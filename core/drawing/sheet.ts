@@ -15,7 +15,7 @@ import { junctionDots } from "./junctions.ts";
 import { drawView, textPrimitive } from "./view-drawing.ts";
 import { placeWireTexts, type WireText } from "./wire-text.ts";
 
-export interface SheetOptions {
+interface SheetOptions {
   /** Which wires carry the traction circuit, from the analysis. Without it every wire has the width of the symbols. */
   readonly traction?: (wire: WireId) => boolean;
   readonly kinds?: KindLookup;

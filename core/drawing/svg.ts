@@ -7,7 +7,7 @@ import { FONT_FAMILY } from "../geometry/text-widths.ts";
 import { PALETTES, PEN_WIDTH, type Palette, type PaletteName } from "./palette.ts";
 import type { DrawnSheet, Mark } from "./sheet.ts";
 
-export interface SvgOptions {
+interface SvgOptions {
   readonly palette?: PaletteName;
   /** Fonts in the order in which a reader should try them. */
   readonly fonts?: readonly string[];

@@ -38,7 +38,7 @@ const GAP = 0.8;
 const CLEAR = 0.3;
 
 /** "W12 35 mm² BK": number, size, colour. */
-export function wireWords(wire: Wire): readonly [full: string, numbered: string] {
+function wireWords(wire: Wire): readonly [full: string, numbered: string] {
   const number = clipText(wire.number === "" ? wire.id : wire.number, SIZE, 30);
   const size = typeof wire.size === "string" ? wire.size.replace(/\bmm2\b/, "mm²") : "";
   const colour = typeof wire.colour === "string" ? wire.colour : "";
@@ -49,7 +49,11 @@ export function wireWords(wire: Wire): readonly [full: string, numbered: string]
 export function placeWireTexts(wires: readonly Wire[], around: Surroundings): readonly WireText[] {
   const pieces = [...around.paths].flatMap(([wire, lines]) => lines.flatMap((line) => piecesOf(wire, line)));
   const lookup = new PieceLookup(pieces);
-  const taken: Box[] = [...around.texts];
+  const taken = new Squares<Box>();
+  for (const box of around.texts) taken.add(box, box);
+  const parts = new Squares<Box>();
+  for (const box of around.parts) parts.add(box, box);
+  const scene: Scene = { lookup, taken, parts, area: around.area };
   const longest = (id: WireId): number =>
     Math.max(0, ...lookup.of(id).map((piece) => Math.abs(piece.x2 - piece.x1) + Math.abs(piece.y2 - piece.y1)));
   const order = wires
@@ -57,9 +61,10 @@ export function placeWireTexts(wires: readonly Wire[], around: Surroundings): re
     .map((wire, index) => ({ wire, index, room: longest(wire.id) }))
     .sort((a, b) => a.room - b.room || a.index - b.index);
   return order.flatMap(({ wire }) => {
-    const best = bestPlace(wire, lookup, taken, around);
+    const best = bestPlace(wire, scene);
     if (best === undefined) return [];
-    taken.push(lineBox(best.line));
+    const room = lineBox(best.line);
+    taken.add(room, room);
     return [best];
   });
 }
@@ -78,16 +83,39 @@ function piecesOf(wire: WireId, line: Path): readonly Piece[] {
   });
 }
 
-/** Pieces by wire, and those that meet a box, found through 20 mm strips. */
+/** Things by the 20 mm squares that they touch. */
+class Squares<T> {
+  readonly #cells = new Map<string, T[]>();
+
+  add(thing: T, box: Box): void {
+    for (const key of this.#keys(box)) push(this.#cells, key, thing);
+  }
+
+  near(box: Box): ReadonlySet<T> {
+    const found = new Set<T>();
+    for (const key of this.#keys(box)) for (const thing of this.#cells.get(key) ?? []) found.add(thing);
+    return found;
+  }
+
+  #keys({ x, y, width, height }: Box): readonly string[] {
+    const cell = (value: number): number => Math.floor(value / 20);
+    const keys: string[] = [];
+    for (let i = cell(x); i <= cell(x + width); i += 1)
+      for (let j = cell(y); j <= cell(y + height); j += 1) keys.push(`${String(i)} ${String(j)}`);
+    return keys;
+  }
+}
+
+/** Pieces by wire, and those that meet a box. */
 class PieceLookup {
   readonly #byWire = new Map<WireId, Piece[]>();
-  readonly #cells = new Map<string, Piece[]>();
-  static readonly #cell = 20;
+  readonly #squares = new Squares<Piece>();
 
   constructor(pieces: readonly Piece[]) {
     for (const piece of pieces) {
       push(this.#byWire, piece.wire, piece);
-      for (const key of this.#keys(piece.x1, piece.y1, piece.x2, piece.y2)) push(this.#cells, key, piece);
+      const { x1: x, y1: y, x2, y2 } = piece;
+      this.#squares.add(piece, { x, y, width: x2 - x, height: y2 - y });
     }
   }
 
@@ -95,21 +123,11 @@ class PieceLookup {
     return this.#byWire.get(wire) ?? [];
   }
 
-  meeting(box: Box): ReadonlySet<Piece> {
-    const found = new Set<Piece>();
-    for (const key of this.#keys(box.x, box.y, box.x + box.width, box.y + box.height))
-      for (const piece of this.#cells.get(key) ?? [])
-        if (piece.x1 <= box.x + box.width && piece.x2 >= box.x && piece.y1 <= box.y + box.height && piece.y2 >= box.y)
-          found.add(piece);
-    return found;
-  }
-
-  #keys(x1: number, y1: number, x2: number, y2: number): readonly string[] {
-    const cell = (value: number): number => Math.floor(value / PieceLookup.#cell);
-    const keys: string[] = [];
-    for (let i = cell(x1); i <= cell(x2); i += 1)
-      for (let j = cell(y1); j <= cell(y2); j += 1) keys.push(`${String(i)} ${String(j)}`);
-    return keys;
+  meeting(box: Box): readonly Piece[] {
+    return [...this.#squares.near(box)].filter(
+      (piece) =>
+        piece.x1 <= box.x + box.width && piece.x2 >= box.x && piece.y1 <= box.y + box.height && piece.y2 >= box.y,
+    );
   }
 }
 
@@ -119,19 +137,26 @@ function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   else list.push(value);
 }
 
-function bestPlace(wire: Wire, lookup: PieceLookup, taken: readonly Box[], around: Surroundings): WireText | undefined {
+interface Scene {
+  readonly lookup: PieceLookup;
+  readonly taken: Squares<Box>;
+  readonly parts: Squares<Box>;
+  readonly area: Box;
+}
+
+function bestPlace(wire: Wire, scene: Scene): WireText | undefined {
   let best: WireText | undefined;
   let least = Infinity;
   const [full, numbered] = wireWords(wire);
   const consider = (line: TextLine, onLine: boolean, price: number): void => {
     if (price >= least) return;
-    const total = price + disturbance(wire.id, line, onLine, lookup, taken, around, least - price);
+    const total = price + disturbance(wire.id, line, onLine, scene, least - price);
     if (total >= least) return;
     least = total;
     best = { wire: wire.id, line, onLine };
   };
   for (const words of full === numbered ? [full] : [full, numbered])
-    for (const piece of lookup.of(wire.id)) candidates(piece, words, words === full ? 0 : 4, consider);
+    for (const piece of scene.lookup.of(wire.id)) candidates(piece, words, words === full ? 0 : 4, consider);
   return best;
 }
 
@@ -171,14 +196,11 @@ function disturbance(
   wire: WireId,
   line: TextLine,
   onLine: boolean,
-  lookup: PieceLookup,
-  taken: readonly Box[],
-  around: Surroundings,
+  { lookup, taken, parts, area }: Scene,
   limit: number,
 ): number {
   const box = inflate(lineBox(line), CLEAR);
   let price = 0;
-  const { area } = around;
   if (
     box.x < area.x ||
     box.y < area.y ||
@@ -186,9 +208,9 @@ function disturbance(
     box.y + box.height > area.y + area.height
   )
     price += 60;
-  for (const other of taken) if (overlap(box, other)) price += 40;
+  for (const other of taken.near(box)) if (overlap(box, other)) price += 40;
   if (price > limit) return price;
-  for (const part of around.parts) if (overlap(box, part)) price += 25;
+  for (const part of parts.near(box)) if (overlap(box, part)) price += 25;
   if (price > limit) return price;
   for (const piece of lookup.meeting(box)) {
     if (piece.wire === wire && onLine) continue;

@@ -44,7 +44,7 @@ const FAR: readonly Way[] = [
   [20, 0, 0],
 ];
 
-export interface StubRoom {
+interface StubRoom {
   readonly area: Box;
   readonly obstacles: readonly Box[];
   /** True where no line of this net can go. */

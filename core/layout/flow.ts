@@ -15,7 +15,7 @@ const SIDE_GAP: Millimetre = 12.5;
 /** A millimetre to the side counts for this much lower down. */
 const FAR_AWAY = 0.3;
 
-export interface Placed extends SetCell {
+interface Placed extends SetCell {
   readonly sheet: number;
 }
 
@@ -67,12 +67,11 @@ export class Flow {
     this.#grow(tree, this.#bestStart(tree, near), undefined);
   }
 
-  /** One cell at the right-hand end, else wherever there is room. */
-  addGround(laid: LaidCell): void {
+  /** One cell below what is there, not far from `near`. */
+  addGround(laid: LaidCell, near: Millimetre): void {
     for (let page = 0; page < 2; page += 1) {
-      const columns = Array.from({ length: this.#columns }, (_, index) => index).sort(
-        (a, b) => (this.#free[a] ?? 0) - (this.#free[b] ?? 0) || b - a,
-      );
+      const price = (column: number): number => (this.#free[column] ?? 0) + FAR_AWAY * Math.abs(this.#x(column) - near);
+      const columns = Array.from({ length: this.#columns }, (_, index) => index).sort((p, q) => price(p) - price(q));
       for (const column of columns) {
         const slot = { laid, column, span: spanOf(laid), y: 0 };
         if (column + slot.span > this.#columns) continue;

@@ -18,7 +18,7 @@ export interface Tree {
   readonly net?: number;
 }
 
-export interface Forest {
+interface Forest {
   readonly roots: readonly Tree[];
   /** Views that hang on minus or chassis alone: chassis points, minus busbars. */
   readonly grounds: readonly Cell[];

@@ -5,7 +5,6 @@
 import type { Box } from "../geometry/display.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
 import { union } from "../geometry/boxes.ts";
-import { textWidth } from "../geometry/text-widths.ts";
 import { placePoint, type Side } from "../geometry/placements.ts";
 import type { PlacedView } from "./placed-view.ts";
 import { clipText, DESIGNATION_SIZE, lineBox, VALUE_SIZE, type TextLine } from "./text-line.ts";
@@ -109,7 +108,3 @@ export function labelOf(placed: PlacedView): readonly TextLine[] {
 
 /** The room of a view's texts; undefined where nothing is written. */
 export const labelBox = (lines: readonly TextLine[]): Box | undefined => union(lines.map(lineBox));
-
-/** How wide the label of a view is, for spacing parts. */
-export const labelWidth = (placed: PlacedView): Millimetre =>
-  Math.max(0, ...texts(placed).map((line) => textWidth(line.text, line.size)));

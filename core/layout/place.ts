@@ -26,8 +26,8 @@ export function placeParts(project: Project, kinds: KindLookup = catalogueKinds)
     paper: "A3",
     orientation: "landscape",
   };
-  const places = arrange(project, cells, template, kinds);
-  const { sheets, lastIds } = sheetsFor(project, allLoose, template, places);
+  const { places, traction } = arrange(project, cells, template, kinds);
+  const { sheets, lastIds } = sheetsFor(project, allLoose, template, places, traction);
   const first = allLoose ? 0 : project.sheets.length;
   const byPart = new Map<string, ViewPlacement[]>();
   for (const { cell, sheet } of places) {
@@ -55,7 +55,7 @@ function arrange(
   cells: readonly Cell[],
   paper: Pick<Sheet, "paper" | "orientation">,
   kinds: KindLookup,
-): readonly Place[] {
+): { readonly places: readonly Place[]; readonly traction: boolean } {
   const network = buildNetwork(project, kinds);
   const frame = frameOf(paper);
   const inner = inflate(frame, -MARGIN);
@@ -66,18 +66,30 @@ function arrange(
   const power = (section?.cells ?? []).map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y }));
   const forest = growForest(network, cells, loop === undefined ? new Set() : sectionKeys(loop), loop);
   const flow = new Flow(area, titleBlockOf(paper), power.map(roomOf));
-  const feeding = power.flatMap((cell) =>
-    cell.laid.pins.map((pin) => {
-      const node = network.partById.get(cell.laid.cell.part.id)?.nodes.get(pin.terminal);
-      return { net: node === undefined ? -1 : network.netOfNode[node], x: cell.x + pin.x };
-    }),
-  );
-  for (const tree of forest.roots) {
-    const from = feeding.filter(({ net }) => net === tree.net).map(({ x }) => x);
-    flow.add(tree, from.length === 0 ? undefined : Math.min(...from));
+  const netOf = (cell: Cell, terminal: string): number | undefined => {
+    const node = network.partById.get(cell.part.id)?.nodes.get(terminal);
+    return node === undefined ? undefined : network.netOfNode[node];
+  };
+  /** Where the pins of these cells that lie on one of the nets are, from left to right. */
+  const pinsOn = (nets: readonly (number | undefined)[], set: readonly SetCell[]): readonly number[] =>
+    set
+      .flatMap(({ laid, x }) =>
+        laid.pins.filter((pin) => nets.includes(netOf(laid.cell, pin.terminal) ?? -1)).map((pin) => x + pin.x),
+      )
+      .sort((p, q) => p - q);
+  for (const tree of forest.roots) flow.add(tree, pinsOn([tree.net], power)[0]);
+  for (const cell of forest.grounds) {
+    const neighbours = pinsOn(
+      cell.view.pins.map((pin) => netOf(cell, pin.terminal)),
+      [...power, ...flow.placed],
+    );
+    flow.addGround(lay(cell), neighbours[Math.floor(neighbours.length / 2)] ?? area.x);
   }
-  for (const cell of forest.grounds) flow.addGround(lay(cell));
-  return [...power.map((cell) => ({ cell, sheet: 0 })), ...flow.placed.map((cell) => ({ cell, sheet: cell.sheet }))];
+  const places = [
+    ...power.map((cell) => ({ cell, sheet: 0 })),
+    ...flow.placed.map((cell) => ({ cell, sheet: cell.sheet })),
+  ];
+  return { places, traction: loop !== undefined };
 }
 
 /** Empty sheets of the project are used first, in their order; then new ones are added. */
@@ -86,20 +98,22 @@ function sheetsFor(
   allLoose: boolean,
   paper: Pick<Sheet, "paper" | "orientation">,
   places: readonly Place[],
+  traction: boolean,
 ): { readonly sheets: readonly Sheet[]; readonly lastIds: Project["lastIds"] } {
   const needed = count(places);
   const kept = project.sheets;
   const missing = allLoose ? Math.max(0, needed - kept.length) : needed;
   const last = project.lastIds["s"] ?? 0;
   const added = Array.from({ length: missing }, (_, index): Sheet => {
-    const number = kept.length + index + 1;
-    const traction = allLoose && number === 1;
-    const name = traction
-      ? "Traction circuit"
-      : missing > 2
-        ? `Control and 12 V, ${String(number - 1)}`
-        : "Control and 12 V";
+    const name = nameOf(index, missing, traction);
     return { id: `s${String(last + index + 1)}`, name, ...paper };
   });
   return { sheets: [...kept, ...added], lastIds: { ...project.lastIds, s: last + missing } };
+}
+
+/** The first of several sheets holds the traction circuit, if there is one. */
+function nameOf(index: number, count: number, traction: boolean): string {
+  if (traction && index === 0) return count === 1 ? "Traction and control" : "Traction circuit";
+  const numbered = traction ? count > 2 : count > 1;
+  return numbered ? `Control and 12 V, ${String(index + (traction ? 0 : 1))}` : "Control and 12 V";
 }

@@ -7,7 +7,7 @@ import type { Millimetre } from "../quantity/kinds.ts";
 import { lay, layFacing, pinOf, roomOf, up, type Cell, type LaidCell, type SetCell } from "./cell.ts";
 import type { Link, PowerLoop } from "./power-loop.ts";
 
-export interface Section {
+interface Section {
   readonly cells: readonly SetCell[];
   readonly width: Millimetre;
   readonly height: Millimetre;

@@ -374,7 +374,7 @@ class Router {
 }
 
 /** Without the points between two ends of one straight piece. */
-export function straightened(points: Path): Path {
+function straightened(points: Path): Path {
   const kept: (readonly [Millimetre, Millimetre])[] = [];
   for (const point of points) {
     const last = kept.at(-1);

@@ -7,8 +7,8 @@ import type { RouteGrid } from "./grid.ts";
 
 /** Prices in mm of line. Found by looking at sheets: common practice, no source. */
 const PRICE = {
-  bend: 11,
-  crossing: 9,
+  bend: 20,
+  crossing: 6,
   /** Running along another net, a mm. */
   shared: 40,
   /** Touching another net at a bend or an end: reads as a join. */
@@ -24,7 +24,11 @@ const PRICE = {
 const ACROSS = 0;
 const DOWN = 1;
 export type Axis = typeof ACROSS | typeof DOWN;
-const [WEST, EAST, NORTH, SOUTH, ALL] = [1, 2, 4, 8, 15];
+const WEST = 1;
+const EAST = 2;
+const NORTH = 4;
+const SOUTH = 8;
+const ALL = 15;
 
 export class RouteSearch {
   readonly #grid: RouteGrid;
@@ -146,17 +150,17 @@ export class RouteSearch {
     const south = down[node] ?? 0;
     if (west === 0 && east === 0 && north === 0 && south === 0) return 0;
     const used = this.#edgeBit(node, came) | this.#edgeBit(node, goes);
-    let own = used;
-    let foreign = 0;
-    for (const [owner, bit] of [
-      [west, WEST],
-      [east, EAST],
-      [north, NORTH],
-      [south, SOUTH],
-    ] as const) {
-      if (owner === net) own |= bit;
-      else if (owner !== 0) foreign |= bit;
-    }
+    const own =
+      used |
+      (west === net ? WEST : 0) |
+      (east === net ? EAST : 0) |
+      (north === net ? NORTH : 0) |
+      (south === net ? SOUTH : 0);
+    const foreign =
+      (west !== 0 && west !== net ? WEST : 0) |
+      (east !== 0 && east !== net ? EAST : 0) |
+      (north !== 0 && north !== net ? NORTH : 0) |
+      (south !== 0 && south !== net ? SOUTH : 0);
     let price = own === ALL ? PRICE.fourWay : 0;
     if (foreign !== 0) {
       const level = used === (WEST | EAST);

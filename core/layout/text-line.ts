@@ -3,7 +3,7 @@ import type { Box } from "../geometry/display.ts";
 import { CAPITALS, textWidth } from "../geometry/text-widths.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
 
-export type TextSize = 1.8 | 2.5 | 3.5 | 5;
+type TextSize = 1.8 | 2.5 | 3.5 | 5;
 
 export interface TextLine {
   readonly text: string;
