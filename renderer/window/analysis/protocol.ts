@@ -1,0 +1,63 @@
+/**
+ * What the window and its analysis worker say to each other. The worker holds its own copy of the document: the
+ * whole of it on opening, afterwards patches. Everything carries the document's revision; answers to an older one
+ * are dropped.
+ */
+import type { CheckDocument } from "../../../core/checks/report-json.ts";
+import type { Project } from "../../../core/project/document.ts";
+import type { Patch } from "immer";
+
+export type ToWorker =
+  | { readonly say: "open"; readonly revision: number; readonly project: Project }
+  | { readonly say: "edit"; readonly from: number; readonly revision: number; readonly patches: readonly Patch[] };
+
+/** Potential of a terminal in a state: what its line looks like. */
+export const POTENTIALS = ["dead", "auxiliary", "traction", "chassis", "floating"] as const;
+export type Potential = (typeof POTENTIALS)[number];
+
+export interface StateView {
+  readonly name: string;
+  /** By terminal: volts to chassis; NaN where nothing holds it. */
+  readonly volts: Float64Array;
+  /** By terminal: index into POTENTIALS. */
+  readonly potential: Uint8Array;
+  /** By wire: amperes from its first end to its second; NaN for a wire that is no branch. */
+  readonly amps: Float64Array;
+  /** Contacts that are closed, by part id. */
+  readonly closed: readonly string[];
+  /** How many nets are live in traction and in the 12 V circuit. */
+  readonly live: { readonly traction: number; readonly auxiliary: number };
+  /** "T2: cannot start on this feed", and parts that find no rest. */
+  readonly remarks: readonly { readonly part: string; readonly remark: string }[];
+}
+
+export interface NetView {
+  readonly name: string;
+  readonly terminals: readonly string[];
+}
+
+export interface SolvedView {
+  readonly revision: number;
+  /** "p1:+" */
+  readonly terminals: readonly string[];
+  readonly netOfTerminal: Int32Array;
+  readonly nets: readonly NetView[];
+  readonly wires: readonly string[];
+  /** Terminal at the traction pack's lowest pole; -1 without a pack. */
+  readonly packNegative: number;
+  /** Wires of nets that belong to a traction source in some state. */
+  readonly tractionWires: readonly string[];
+  readonly states: readonly StateView[];
+}
+
+export interface CheckedView {
+  readonly revision: number;
+  readonly document: CheckDocument;
+}
+
+export type FromWorker =
+  | { readonly say: "solved"; readonly view: SolvedView }
+  | { readonly say: "checked"; readonly view: CheckedView }
+  /** The worker lost count of the patches and needs the whole document. */
+  | { readonly say: "lost"; readonly revision: number }
+  | { readonly say: "broke"; readonly revision: number; readonly text: string };

@@ -1,0 +1,108 @@
+/** An analysis as plain arrays: what crosses from the worker to the window. */
+import type { Analysis, SolvedState } from "../../../core/circuit/analysis.ts";
+import { CHASSIS_NODE } from "../../../core/network/network.ts";
+import type { NodeIndex } from "../../../core/network/network.ts";
+import type { Role } from "../../../core/parts/element.ts";
+import { POTENTIALS } from "./protocol.ts";
+import type { Potential, SolvedView, StateView } from "./protocol.ts";
+
+/** What carries a potential on: everything but insulation, meters and capacitors. */
+const CARRIES: readonly Role[] = [
+  "conductor",
+  "contact",
+  "protection",
+  "shunt",
+  "source",
+  "load",
+  "coil",
+  "resistor",
+  "diode",
+  "driver",
+];
+
+const code = (potential: Potential): number => POTENTIALS.indexOf(potential);
+
+/** Potential by node. Traction wins over auxiliary, and both over the chassis they may be joined to. */
+function potentials(analysis: Analysis, state: SolvedState): Uint8Array {
+  const { network } = analysis;
+  const result = new Uint8Array(network.nodeCount);
+  const paint = (from: NodeIndex, potential: Potential): void => {
+    for (const node of analysis.reach(state, from, { through: CARRIES })) result[node] = code(potential);
+  };
+  for (const node of analysis.reach(state, CHASSIS_NODE, { through: ["conductor"] })) result[node] = code("chassis");
+  const auxiliary = analysis.packs.filter(({ duty }) => duty === "auxiliary");
+  for (const pack of auxiliary) paint(pack.positive, "auxiliary");
+  for (const node of analysis.reach(state, CHASSIS_NODE, { through: ["conductor"] })) result[node] = code("chassis");
+  for (const pack of analysis.packs.filter(({ duty }) => duty === "traction")) {
+    paint(pack.positive, "traction");
+    paint(pack.negative, "traction");
+  }
+  return result;
+}
+
+function stateView(analysis: Analysis, state: SolvedState, nodes: Int32Array, wires: readonly string[]): StateView {
+  const { network } = analysis;
+  const byNode = potentials(analysis, state);
+  const volts = new Float64Array(nodes.length);
+  const potential = new Uint8Array(nodes.length);
+  nodes.forEach((node, index) => {
+    const floating = byNode[node] === code("dead") && state.floating(node);
+    volts[index] = floating ? Number.NaN : (state.volts[node] ?? Number.NaN);
+    potential[index] = floating ? code("floating") : (byNode[node] ?? 0);
+  });
+  const amps = Float64Array.from(wires, (id) => {
+    const conductor = network.conductorByWire.get(id);
+    return conductor === undefined ? Number.NaN : (state.currents[conductor.branch] ?? Number.NaN);
+  });
+  const closed = network.parts.filter((part) => {
+    for (let branch = part.firstBranch; branch < part.firstBranch + part.branchCount; branch += 1) {
+      const element = state.elements[branch];
+      if (element?.type === "contact" && element.role === "contact" && element.closed) return true;
+    }
+    return false;
+  });
+  const liveNets = (wanted: Potential): number =>
+    network.nets.filter((net) => net.terminals.length > 0 && byNode[net.nodes[0] ?? 0] === code(wanted)).length;
+  return {
+    name: state.name,
+    volts,
+    potential,
+    amps,
+    closed: closed.map(({ part }) => part.id),
+    live: { traction: liveNets("traction"), auxiliary: liveNets("auxiliary") },
+    remarks: [
+      ...state.remarks.map(({ part, remark }) => ({ part: part.part.id, remark })),
+      ...state.chatter.map((part) => ({
+        part: part.part.id,
+        remark: "finds no rest: it pulls in and drops out without end",
+      })),
+    ],
+  };
+}
+
+export function solvedView(revision: number, analysis: Analysis): SolvedView {
+  const { network } = analysis;
+  const ends = network.parts.flatMap((part) =>
+    part.terminals.map(({ id }) => ({ part: part.part.id, id, node: part.nodes.get(id) })),
+  );
+  const known = ends.filter((end) => end.node !== undefined);
+  const nodes = Int32Array.from(known, ({ node }) => node ?? 0);
+  const wires = network.project.wires.map(({ id }) => id);
+  const pack = analysis.packs.find(({ duty }) => duty === "traction");
+  return {
+    revision,
+    terminals: known.map(({ part, id }) => `${part}:${id}`),
+    netOfTerminal: nodes.map((node) => network.netOfNode[node] ?? -1),
+    nets: network.nets.map(({ name, terminals }) => ({
+      name,
+      terminals: terminals.map(([part, id]) => `${part}:${id}`),
+    })),
+    wires,
+    packNegative: pack === undefined ? -1 : nodes.indexOf(pack.negative),
+    tractionWires: wires.filter((id) => {
+      const conductor = network.conductorByWire.get(id);
+      return conductor !== undefined && analysis.belonging(network.netOfNode[conductor.a] ?? 0).traction.length > 0;
+    }),
+    states: analysis.states.map((state) => stateView(analysis, state, nodes, wires)),
+  };
+}
