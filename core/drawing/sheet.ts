@@ -4,7 +4,14 @@ import type { Box, DisplayList, Pen, Primitive } from "../geometry/display.ts";
 import { labelBox, labelOf } from "../layout/label.ts";
 import { pinNames } from "../layout/pin-name.ts";
 import { frameOf, paperSize, titleBlockOf } from "../layout/paper.ts";
-import { catalogueKinds, viewsOf, type KindLookup, type PlacedView } from "../layout/placed-view.ts";
+import {
+  catalogueKinds,
+  pinPlaces,
+  terminalKey,
+  viewsOf,
+  type KindLookup,
+  type PlacedView,
+} from "../layout/placed-view.ts";
 import { routedSheet, type RoutedSheet } from "../layout/route.ts";
 import { clipText, lineBox, type TextLine } from "../layout/text-line.ts";
 import type { Project, Sheet, SheetId, WireId } from "../project/document.ts";
@@ -154,7 +161,7 @@ function bodyOf(view: PlacedView): Box {
   return { x: x + shrink, y: y + shrink, width: width - 2 * shrink, height: height - 2 * shrink };
 }
 
-/** Views that stand on no sheet, by name, at the foot of the first one. */
+/** Views that stand on no sheet, and wires none of whose ends do, by name, at the foot of the first one. */
 function notDrawn(project: Project, sheet: Sheet, kinds: KindLookup): DisplayList {
   const names = project.parts.flatMap((part) => {
     const known = viewsOf(part, kinds);
@@ -164,6 +171,9 @@ function notDrawn(project: Project, sheet: Sheet, kinds: KindLookup): DisplayLis
     if (missing.length === known.views.length) return [part.designation];
     return missing.map((view) => `${part.designation} ${view.title.toLowerCase()}`);
   });
+  const pins = pinPlaces(project, kinds);
+  for (const wire of project.wires)
+    if (!wire.ends.some((end) => end !== null && pins.has(terminalKey(end)))) names.push(`wire ${wire.number}`);
   if (names.length === 0) return [];
   const frame = frameOf(sheet);
   const block = titleBlockOf(sheet);

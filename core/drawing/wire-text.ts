@@ -48,10 +48,10 @@ function wireWords(wire: Wire): readonly [full: string, numbered: string] {
 /** A text for every wire that shows. Wires with the least room choose first. */
 export function placeWireTexts(wires: readonly Wire[], around: Surroundings): readonly WireText[] {
   const pieces = [...around.paths].flatMap(([wire, lines]) => lines.flatMap((line) => piecesOf(wire, line)));
-  const lookup = new PieceLookup(pieces);
-  const taken = new Squares<Box>();
+  const lookup = new PieceLookup(pieces, around.area);
+  const taken = new Squares<Box>(around.area);
   for (const box of around.texts) taken.add(box, box);
-  const parts = new Squares<Box>();
+  const parts = new Squares<Box>(around.area);
   for (const box of around.parts) parts.add(box, box);
   const scene: Scene = { lookup, taken, parts, area: around.area };
   const longest = (id: WireId): number =>
@@ -83,9 +83,17 @@ function piecesOf(wire: WireId, line: Path): readonly Piece[] {
   });
 }
 
+const SQUARE = 20;
+
 /** Things by the 20 mm squares that they touch. */
 class Squares<T> {
   readonly #cells = new Map<string, T[]>();
+  readonly #area: Box;
+
+  /** What lies beyond the area counts as lying at its edge. */
+  constructor(area: Box) {
+    this.#area = area;
+  }
 
   add(thing: T, box: Box): void {
     for (const key of this.#keys(box)) push(this.#cells, key, thing);
@@ -98,10 +106,12 @@ class Squares<T> {
   }
 
   #keys({ x, y, width, height }: Box): readonly string[] {
-    const cell = (value: number): number => Math.floor(value / 20);
+    const cell = (value: number, from: number, length: number): number =>
+      Math.floor(Math.min(Math.max(value - from, 0), length) / SQUARE);
+    const { x: left, y: top, width: wide, height: high } = this.#area;
     const keys: string[] = [];
-    for (let i = cell(x); i <= cell(x + width); i += 1)
-      for (let j = cell(y); j <= cell(y + height); j += 1) keys.push(`${String(i)} ${String(j)}`);
+    for (let i = cell(x, left, wide); i <= cell(x + width, left, wide); i += 1)
+      for (let j = cell(y, top, high); j <= cell(y + height, top, high); j += 1) keys.push(`${String(i)} ${String(j)}`);
     return keys;
   }
 }
@@ -109,9 +119,10 @@ class Squares<T> {
 /** Pieces by wire, and those that meet a box. */
 class PieceLookup {
   readonly #byWire = new Map<WireId, Piece[]>();
-  readonly #squares = new Squares<Piece>();
+  readonly #squares: Squares<Piece>;
 
-  constructor(pieces: readonly Piece[]) {
+  constructor(pieces: readonly Piece[], area: Box) {
+    this.#squares = new Squares(area);
     for (const piece of pieces) {
       push(this.#byWire, piece.wire, piece);
       const { x1: x, y1: y, x2, y2 } = piece;

@@ -6,8 +6,9 @@ import type { Box } from "../geometry/display.ts";
 import { GRID } from "../geometry/points.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
 
-/** A grid with more nodes keeps only the lines near parts. */
+/** A grid with more nodes keeps only the lines near parts, as many as fit; in the last resort those of the paper. */
 const MOST_NODES = 1_500_000;
+const NEAR_LINES: readonly number[] = [6, 3, 1];
 /** An edge that several nets run along. */
 const MIXED = -1;
 
@@ -28,12 +29,11 @@ export class RouteGrid {
   readonly #column = new Map<Millimetre, number>();
   readonly #row = new Map<Millimetre, number>();
 
-  constructor(area: Box, wanted: readonly { readonly x: Millimetre; readonly y: Millimetre }[]) {
-    const xs = lines(area.x, area.x + area.width);
-    const ys = lines(area.y, area.y + area.height);
-    const sparse = xs.length * ys.length > MOST_NODES;
-    this.xs = Float64Array.from(sparse ? near(wanted.map(({ x }) => x)) : xs);
-    this.ys = Float64Array.from(sparse ? near(wanted.map(({ y }) => y)) : ys);
+  /** `paper` is what must be covered, `area` what should be, `wanted` the places that matter beyond the paper. */
+  constructor(paper: Box, area: Box, wanted: readonly { readonly x: Millimetre; readonly y: Millimetre }[]) {
+    const [xs, ys] = gridLines(paper, area, wanted);
+    this.xs = Float64Array.from(xs);
+    this.ys = Float64Array.from(ys);
     this.columns = this.xs.length;
     this.rows = this.ys.length;
     this.xs.forEach((x, index) => this.#column.set(x, index));
@@ -129,9 +129,34 @@ function lines(from: Millimetre, to: Millimetre): Millimetre[] {
   return Array.from({ length: Math.min(count, MOST_NODES) }, (_, index) => (first + index) * GRID);
 }
 
-/** Six grid lines on each side of every place that matters. */
-function near(places: readonly Millimetre[]): Millimetre[] {
-  const kept = new Set(places.flatMap((place) => Array.from({ length: 13 }, (_, index) => place + (index - 6) * GRID)));
+function gridLines(
+  paper: Box,
+  area: Box,
+  wanted: readonly { readonly x: Millimetre; readonly y: Millimetre }[],
+): readonly [readonly Millimetre[], readonly Millimetre[]] {
+  const all = [lines(area.x, area.x + area.width), lines(area.y, area.y + area.height)] as const;
+  if (all[0].length * all[1].length <= MOST_NODES) return all;
+  for (const reach of NEAR_LINES) {
+    const some = [
+      near(
+        wanted.map(({ x }) => x),
+        reach,
+      ),
+      near(
+        wanted.map(({ y }) => y),
+        reach,
+      ),
+    ] as const;
+    if (some[0].length * some[1].length <= MOST_NODES) return some;
+  }
+  return [lines(paper.x, paper.x + paper.width), lines(paper.y, paper.y + paper.height)];
+}
+
+/** So many grid lines on each side of every place that matters. */
+function near(places: readonly Millimetre[], reach: number): Millimetre[] {
+  const kept = new Set<Millimetre>();
+  for (const place of places)
+    for (let step = -reach; step <= reach; step += 1) kept.add(Math.round(place / GRID) * GRID + step * GRID);
   return [...kept].sort((a, b) => a - b);
 }
 

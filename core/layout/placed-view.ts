@@ -91,8 +91,18 @@ export interface PinPlace extends PlacedPin {
 
 export const terminalKey = (end: WireEnd): string => `${end[0]}:${end[1]}`;
 
+const keptPins = new WeakMap<Project, { readonly kinds: KindLookup; readonly pins: ReadonlyMap<string, PinPlace> }>();
+
 /** Where each terminal of the project is drawn. Terminals of unplaced views are absent. */
 export function pinPlaces(project: Project, kinds: KindLookup = catalogueKinds): ReadonlyMap<string, PinPlace> {
+  const kept = keptPins.get(project);
+  if (kept?.kinds === kinds) return kept.pins;
+  const pins = findPins(project, kinds);
+  keptPins.set(project, { kinds, pins });
+  return pins;
+}
+
+function findPins(project: Project, kinds: KindLookup): ReadonlyMap<string, PinPlace> {
   const places = new Map<string, PinPlace>();
   for (const part of project.parts) {
     if (part.views.length === 0) continue;

@@ -94,6 +94,9 @@ const OUTWARDS: Readonly<Record<Side, readonly [number, number]>> = {
 const MOST_LEAD = 12;
 const placeKey = ({ x, y }: Point): string => `${String(x)} ${String(y)}`;
 
+/** With more wires that leave a sheet, none looks for a clear place: nobody could read it anyway. */
+const MOST_CAREFUL_STUBS = 600;
+
 /** Conductors above this size are laid first, so that the traction circuit is drawn straight: 10 mm2. */
 const HEAVY = 10e-6;
 
@@ -132,7 +135,7 @@ class Router {
     this.#pins = pinPlaces(project, kinds);
     const frame = frameOf(sheet);
     this.#area = union([inflate(frame, -2.5), ...this.#views.map(({ box }) => inflate(box, 10))]) ?? frame;
-    this.#grid = new RouteGrid(this.#area, this.#placesThatMatter());
+    this.#grid = new RouteGrid(frame, this.#area, this.#placesThatMatter());
     for (const { box } of this.#views) this.#grid.avoid(box, 0.01, NEAR_PART);
     for (const view of this.#views) {
       const label = labelBox(labelOf(view));
@@ -207,6 +210,7 @@ class Router {
 
   #stubs(leaving: ReadonlyMap<PinPlace, readonly Leaving[]>): readonly Stub[] {
     const boxes = this.#views.map((view) => view.box);
+    const careful = leaving.size <= MOST_CAREFUL_STUBS;
     return [...leaving].map(([pin, wires]) => {
       const net = this.#nets.get(wires[0]?.wire ?? "") ?? 0;
       const key = placeKey(pin);
@@ -215,7 +219,7 @@ class Router {
       const own = boxes.filter((box) => containsPoint(box, pin)).map((box) => inflate(box, -2));
       const stub = stubAt(pin, wires, this.#busy.has(key), {
         area: this.#area,
-        obstacles: [...others, ...own, ...this.#texts, titleBlockOf(this.#sheet)],
+        obstacles: careful ? [...others, ...own, ...this.#texts, titleBlockOf(this.#sheet)] : [],
         taken: (x, y) => {
           const node = this.#grid.node(x, y);
           return node === undefined || this.#grid.blocked[node] === 1 || this.#grid.isForeign(node, net);

@@ -21,6 +21,9 @@ const PRICE = {
   ownTrack: 0.9,
 } as const;
 
+/** Nodes that one router may look at before it gives up on what is left: some seconds, whatever the machine. */
+const MOST_STEPS = 25_000_000;
+
 const ACROSS = 0;
 const DOWN = 1;
 export type Axis = typeof ACROSS | typeof DOWN;
@@ -39,6 +42,7 @@ export class RouteSearch {
   #keys = new Float64Array(1024);
   #states = new Int32Array(1024);
   #size = 0;
+  #steps = 0;
 
   constructor(grid: RouteGrid) {
     this.#grid = grid;
@@ -84,7 +88,8 @@ export class RouteSearch {
     };
     for (const axis of start.axis === undefined ? ([ACROSS, DOWN] as const) : [start.axis])
       relax(start.node * 2 + axis, 0, -1, guess(start.node % columns, Math.floor(start.node / columns)));
-    while (this.#size > 0) {
+    while (this.#size > 0 && this.#steps < MOST_STEPS) {
+      this.#steps += 1;
       const key = this.#keys[0] ?? 0;
       const state = this.#pop();
       const node = state >> 1;

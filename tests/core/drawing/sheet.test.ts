@@ -188,10 +188,10 @@ describe("parts", () => {
     expect(all.filter((text) => / [AV]$/.test(text))).toHaveLength(2);
   });
 
-  it("that stand on no sheet are listed at its foot, not drawn", () => {
-    const project = drawing().part("F1", "fuse").part("F2", "fuse", {}, { unplaced: true }).build();
+  it("that stand on no sheet are listed at its foot, not drawn; so are wires that hang on none that does", () => {
+    const project = drawing().part("F1", "fuse").part("F2", "fuse", {}, { unplaced: true }).wire("F2:1", null).build();
     const drawn = drawSheet(project, "s1");
-    expect(textsOf(drawn)).toContain("Not drawn: F2");
+    expect(textsOf(drawn)).toContain("Not drawn: F2, wire W1");
     expect(drawn.marks.some(({ name }) => name.startsWith("F2"))).toBe(false);
   });
 });

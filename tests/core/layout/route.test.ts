@@ -130,6 +130,41 @@ describe("one wire", () => {
   });
 });
 
+describe("a part far off the paper", () => {
+  // The file format allows 100 m in every direction.
+  it.each([
+    [100_000, 100_000],
+    [-100_000, 90],
+  ])("at %d, %d mm is still wired, quickly", (x, y) => {
+    const project = moved(twoFuses(), "F2", { x, y });
+    const started = performance.now();
+    const [line = []] = routeSheet(project, "s1").get("w1") ?? [];
+    expect(performance.now() - started).toBeLessThan(2000);
+    expect(line.at(-1)).toEqual([x, y]);
+    for (const piece of pieces(new Map([["w1", [line]]])))
+      expect(piece.x1 === piece.x2 || piece.y1 === piece.y2).toBe(true);
+  });
+
+  it("does not hold up a sheet on which many lie scattered", () => {
+    const drawn = drawing();
+    for (let index = 1; index <= 400; index += 1) drawn.part(`F${index}`, "fuse");
+    for (let index = 1; index < 400; index += 1) drawn.wire(`F${index}:2`, `F${index + 1}:1`);
+    const built = drawn.build();
+    const parts = built.parts.map((part, index) => ({
+      ...part,
+      views: part.views.map((view) => ({
+        ...view,
+        sheet: "s1",
+        x: ((index * 7919) % 40_000) * 2.5,
+        y: ((index * 104_729) % 40_000) * 2.5,
+      })),
+    }));
+    const started = performance.now();
+    expect(routeSheet({ ...built, parts }, "s1").size).toBe(399);
+    expect(performance.now() - started).toBeLessThan(10_000);
+  }, 20_000);
+});
+
 describe("wires that leave the sheet", () => {
   const apart = (): Project => {
     const project = twoFuses();
