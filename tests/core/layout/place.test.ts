@@ -1,12 +1,17 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { inflate, overlap } from "../../../core/geometry/boxes.ts";
+import { containsBox, inflate, overlap } from "../../../core/geometry/boxes.ts";
 import type { Box } from "../../../core/geometry/display.ts";
 import { labelBox, labelOf } from "../../../core/layout/label.ts";
 import { frameOf, titleBlockOf } from "../../../core/layout/paper.ts";
 import { placeParts } from "../../../core/layout/place.ts";
 import { placedViews, viewsOf, catalogueKinds, type PlacedView } from "../../../core/layout/placed-view.ts";
+import { routedSheet } from "../../../core/layout/route.ts";
+import { KINDS } from "../../../core/parts/catalogue.ts";
+import { readValues } from "../../../core/parts/values.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { drawing } from "../../harness/drawing.ts";
+import { throughParts } from "./measures.ts";
 import { farmPickup, yardTug } from "./vehicles.ts";
 
 const vehicles = [
@@ -108,6 +113,48 @@ describe("the 12 V side", () => {
     const chain = ["G1", "F1", "S1", "P1"].map((designation) => viewOf(project, designation).box);
     chain.slice(1).forEach((box, index) => expect(right(chain[index] ?? box)).toBeLessThanOrEqual(box.x));
   });
+});
+
+describe("any wire list", () => {
+  it("is laid out with every view once, none over another, all inside the frame and clear of the title block", () => {
+    const kinds = [...KINDS.values()];
+    const lists = fc.record({
+      parts: fc.array(fc.nat(kinds.length - 1), { minLength: 1, maxLength: 30 }),
+      wires: fc.array(fc.tuple(fc.nat(999), fc.nat(99), fc.nat(999), fc.nat(99)), { maxLength: 45 }),
+    });
+    fc.assert(
+      fc.property(lists, ({ parts, wires }) => {
+        const drawn = drawing();
+        const used = parts.map((index) => kinds[index]?.kind ?? "fuse");
+        used.forEach((kind, index) => drawn.part(`Z${index}`, kind));
+        const terminal = (part: number, pin: number): string => {
+          const index = part % used.length;
+          const kind = KINDS.get(used[index] ?? "");
+          const terminals = kind?.terminals(readValues(kind, {})) ?? [];
+          return `Z${index}:${terminals[pin % Math.max(1, terminals.length)]?.id ?? "1"}`;
+        };
+        for (const [a, p, b, q] of wires) drawn.wire(terminal(a, p), terminal(b, q));
+        const built = drawn.build();
+        const loose = { ...built, sheets: [], parts: built.parts.map((part) => ({ ...part, views: [] })) };
+        const project = placeParts(loose);
+        project.sheets.forEach((sheet, index) => {
+          const views = onSheets(project)[index] ?? [];
+          const frame = frameOf(sheet);
+          views.forEach((view, place) => {
+            const name = `${view.part.kind} ${view.view.id}`;
+            expect(containsBox(frame, view.box), name).toBe(true);
+            expect(overlap(view.box, titleBlockOf(sheet)), name).toBe(false);
+            for (const other of views.slice(place + 1))
+              expect(overlap(view.box, other.box), `${name} over ${other.part.kind} ${other.view.id}`).toBe(false);
+          });
+          const routed = routedSheet(project, sheet.id);
+          expect(throughParts(project, sheet.id, routed.paths)).toEqual([]);
+        });
+        for (const part of project.parts) expect(part.views.length).toBe(viewsOf(part, catalogueKinds)?.views.length);
+      }),
+      { numRuns: 40, seed: 11 },
+    );
+  }, 30_000);
 });
 
 describe("what is there already", () => {
