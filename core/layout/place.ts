@@ -11,8 +11,8 @@ import { Flow } from "./flow.ts";
 import { growForest } from "./forest.ts";
 import { frameOf, titleBlockOf } from "./paper.ts";
 import { catalogueKinds, type KindLookup } from "./placed-view.ts";
-import { findPowerLoop } from "./power-loop.ts";
-import { powerSection, sectionKeys } from "./power-section.ts";
+import { findPowerLoop, type PowerLoop } from "./power-loop.ts";
+import { packSection, powerSection, sectionKeys, type Section } from "./power-section.ts";
 
 const MARGIN = 12.5;
 
@@ -26,8 +26,8 @@ export function placeParts(project: Project, kinds: KindLookup = catalogueKinds)
     paper: "A3",
     orientation: "landscape",
   };
-  const { places, traction } = arrange(project, cells, template, kinds);
-  const { sheets, lastIds } = sheetsFor(project, allLoose, template, places, traction);
+  const { places, first: names } = arrange(project, cells, template, kinds);
+  const { sheets, lastIds } = sheetsFor(project, allLoose, template, places, names);
   const first = allLoose ? 0 : project.sheets.length;
   const byPart = new Map<string, ViewPlacement[]>();
   for (const { cell, sheet } of places) {
@@ -43,6 +43,16 @@ export function placeParts(project: Project, kinds: KindLookup = catalogueKinds)
   return { ...project, sheets, lastIds, parts };
 }
 
+/** The traction circuit on one sheet; else the pack on a sheet before it. Empty if neither fits. */
+function sectionsOf(loop: PowerLoop, area: Box): readonly Section[] {
+  const most = area.height * 0.75;
+  const whole = powerSection(loop, area.width, most);
+  if (whole !== undefined) return [whole];
+  const pack = packSection(loop, area.width, most);
+  const rest = powerSection({ ...loop, string: [] }, area.width, most);
+  return pack === undefined || rest === undefined ? [] : [pack, rest];
+}
+
 interface Place {
   readonly cell: SetCell;
   readonly sheet: number;
@@ -55,15 +65,19 @@ function arrange(
   cells: readonly Cell[],
   paper: Pick<Sheet, "paper" | "orientation">,
   kinds: KindLookup,
-): { readonly places: readonly Place[]; readonly traction: boolean } {
+): { readonly places: readonly Place[]; readonly first: readonly string[] } {
   const network = buildNetwork(project, kinds);
   const frame = frameOf(paper);
   const inner = inflate(frame, -MARGIN);
   const area: Box = { x: up(inner.x), y: up(inner.y), width: inner.width - 2.5, height: inner.height - 2.5 };
   const found = findPowerLoop(network, cells);
-  const section = found === undefined ? undefined : powerSection(found, area.width, area.height * 0.75);
-  const loop = section === undefined ? undefined : found;
-  const power = (section?.cells ?? []).map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y }));
+  const sections = found === undefined ? [] : sectionsOf(found, area);
+  const loop = sections.length === 0 ? undefined : found;
+  const onPaper = sections.map((section) =>
+    section.cells.map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y })),
+  );
+  const power = onPaper.at(-1) ?? [];
+  const powerSheet = Math.max(0, sections.length - 1);
   const forest = growForest(network, cells, loop === undefined ? new Set() : sectionKeys(loop), loop);
   const flow = new Flow(area, titleBlockOf(paper), power.map(roomOf));
   const netOf = (cell: Cell, terminal: string): number | undefined => {
@@ -86,10 +100,10 @@ function arrange(
     flow.addGround(lay(cell), neighbours[Math.floor(neighbours.length / 2)] ?? area.x);
   }
   const places = [
-    ...power.map((cell) => ({ cell, sheet: 0 })),
-    ...flow.placed.map((cell) => ({ cell, sheet: cell.sheet })),
+    ...onPaper.flatMap((cells, sheet) => cells.map((cell) => ({ cell, sheet }))),
+    ...flow.placed.map((cell) => ({ cell, sheet: powerSheet + cell.sheet })),
   ];
-  return { places, traction: loop !== undefined };
+  return { places, first: ["Control and 12 V", "Traction circuit", "Pack"].slice(0, sections.length + 1).reverse() };
 }
 
 /** Empty sheets of the project are used first, in their order; then new ones are added. */
@@ -98,22 +112,24 @@ function sheetsFor(
   allLoose: boolean,
   paper: Pick<Sheet, "paper" | "orientation">,
   places: readonly Place[],
-  traction: boolean,
+  names: readonly string[],
 ): { readonly sheets: readonly Sheet[]; readonly lastIds: Project["lastIds"] } {
   const needed = count(places);
   const kept = project.sheets;
   const missing = allLoose ? Math.max(0, needed - kept.length) : needed;
   const last = project.lastIds["s"] ?? 0;
   const added = Array.from({ length: missing }, (_, index): Sheet => {
-    const name = nameOf(index, missing, traction);
+    const name = nameOf(index, missing, names);
     return { id: `s${String(last + index + 1)}`, name, ...paper };
   });
   return { sheets: [...kept, ...added], lastIds: { ...project.lastIds, s: last + missing } };
 }
 
-/** The first of several sheets holds the traction circuit, if there is one. */
-function nameOf(index: number, count: number, traction: boolean): string {
-  if (traction && index === 0) return count === 1 ? "Traction and control" : "Traction circuit";
-  const numbered = traction ? count > 2 : count > 1;
-  return numbered ? `Control and 12 V, ${String(index + (traction ? 0 : 1))}` : "Control and 12 V";
+/** The sheets of the traction circuit by their own names, the last name for all that follow. */
+function nameOf(index: number, count: number, names: readonly string[]): string {
+  const rest = names.at(-1) ?? "";
+  const own = names.length - 1;
+  if (count === 1 && own === 1) return "Traction and control";
+  if (index < own) return names[index] ?? rest;
+  return count - own > 1 ? `${rest}, ${String(index - own + 1)}` : rest;
 }

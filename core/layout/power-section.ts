@@ -7,7 +7,7 @@ import type { Millimetre } from "../quantity/kinds.ts";
 import { lay, layFacing, pinOf, roomOf, up, type Cell, type LaidCell, type SetCell } from "./cell.ts";
 import type { Link, PowerLoop } from "./power-loop.ts";
 
-interface Section {
+export interface Section {
   readonly cells: readonly SetCell[];
   readonly width: Millimetre;
   readonly height: Millimetre;
@@ -16,10 +16,12 @@ interface Section {
 /** Clear line between two neighbours, mm: the first that fits the paper is taken. */
 const GAPS: readonly Millimetre[] = [17.5, 15, 12.5, 10, 7.5, 5];
 const ROW_GAP: Millimetre = 7.5;
+/** From plus rail to minus rail where the pack stands elsewhere. */
+const MINUS_BELOW: Millimetre = 30;
 /** Most blocks in one row of the pack. */
 const LONGEST_ROW = 6;
 
-/** Laid out within `width` mm, its top left corner at (0, 0); undefined if it does not fit. */
+/** Laid out within the width and height, its top left corner at (0, 0); undefined if it does not fit. */
 export function powerSection(loop: PowerLoop, width: Millimetre, height: Millimetre): Section | undefined {
   for (const gap of GAPS)
     for (
@@ -28,6 +30,16 @@ export function powerSection(loop: PowerLoop, width: Millimetre, height: Millime
       columns -= 1
     ) {
       const section = arrange(loop, gap, columns);
+      if (section.width <= width && section.height <= height) return section;
+    }
+  return undefined;
+}
+
+/** The pack alone, for a sheet of its own; undefined if it does not fit. */
+export function packSection(loop: PowerLoop, width: Millimetre, height: Millimetre): Section | undefined {
+  for (const gap of GAPS)
+    for (let columns = Math.ceil(loop.string.length / 2); columns >= 1; columns -= 1) {
+      const section = shifted(packRows(loop.string, gap, columns).cells);
       if (section.width <= width && section.height <= height) return section;
     }
   return undefined;
@@ -115,6 +127,7 @@ interface Pack {
  * plus comes out at the top right and minus at the bottom right.
  */
 function packRows(links: readonly Link[], gap: Millimetre, columns: number): Pack {
+  if (links.length === 0) return { cells: [], width: 0, topY: 0, bottomY: MINUS_BELOW };
   const perRow = Math.max(1, columns);
   const rows = links.length <= 1 ? 1 : 2 * Math.ceil(links.length / perRow / 2);
   const longest = Math.ceil(links.length / rows);

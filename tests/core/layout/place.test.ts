@@ -115,6 +115,35 @@ describe("the 12 V side", () => {
   });
 });
 
+describe("a long string of blocks", () => {
+  it.each([8, 16, 24, 48])(
+    "%d blocks: rows that begin with plus and end with minus, pack left of the controller or on its own sheet",
+    (count) => {
+      const drawn = drawing();
+      for (let index = 1; index <= count; index += 1) drawn.part(`G${index}`, "battery-block");
+      for (let index = 1; index < count; index += 1) drawn.wire(`G${index}:-`, `G${index + 1}:+`);
+      drawn.part("F1", "fuse").part("Q1", "contactor").part("T1", "dc-controller").part("M1", "motor-permanent-magnet");
+      drawn.wires({}, "G1:+ - F1:1", "F1:2 - Q1:line", "Q1:load - T1:B+", "T1:B+ - M1:+", "T1:M- - M1:-");
+      const built = drawn.wire(`G${count}:-`, "T1:B-").build();
+      const project = placeParts({ ...built, sheets: [], parts: built.parts.map((part) => ({ ...part, views: [] })) });
+      const blocks = Array.from({ length: count }, (_, index) => viewOf(project, `G${index + 1}`));
+      const controller = viewOf(project, "T1");
+      expect(new Set(blocks.map((block) => block.place.sheet)).size).toBe(1);
+      for (const block of blocks)
+        expect(block.place.sheet !== controller.place.sheet || right(block.box) <= controller.box.x).toBe(true);
+      // Neighbours in the string are neighbours on the paper: in one row, or one above the other.
+      blocks.slice(1).forEach((block, index) => {
+        const before = blocks[index] ?? block;
+        const level = block.place.y === before.place.y;
+        expect(level || block.box.y > before.box.y).toBe(true);
+        if (!level) expect(Math.abs(block.box.x - before.box.x)).toBeLessThanOrEqual(15);
+      });
+      for (const block of [blocks[0], blocks.at(-1)])
+        expect(block?.box.x).toBeGreaterThanOrEqual(Math.max(...blocks.map((other) => other.box.x)) - 15);
+    },
+  );
+});
+
 describe("any wire list", () => {
   it("is laid out with every view once, none over another, all inside the frame and clear of the title block", () => {
     const kinds = [...KINDS.values()];
