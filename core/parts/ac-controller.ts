@@ -82,7 +82,7 @@ export const acController = definePart({
   ],
   supplyPairs: controllerSupplyPairs,
   views: () =>
-    controllerViews("AC controller", ["B+", "B-", null, "U", "V", "W"], true, [
+    controllerViews("AC controller", ["U", "V", "W"], true, [
       rectangle(-5, -5, 10, 10),
       lead(-5, 5, 5, -5),
       letter(-2.2, -2.2, "=", 2.5),

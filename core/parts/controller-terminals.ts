@@ -135,15 +135,45 @@ export function controllerFace(motorStuds: Face["terminals"], sensors: boolean):
   };
 }
 
-/** One labelled box: power studs on the left, motor sensors below them, control pins on the right, the case below. */
+/** Pins that face the pack and the vehicle's controls, and pins that face the motor, the pedal and the tools. */
+const CONTROLS_LEFT: readonly BoxPin[] = [
+  "logic+",
+  "logic-",
+  "pack-sense",
+  null,
+  "contactor-out",
+  "precharge-out",
+  null,
+  "interlock",
+  "forward",
+  "reverse",
+  "charge-inhibit",
+  "brake",
+  "brake-lamp-out",
+];
+const CONTROLS_RIGHT: readonly BoxPin[] = [
+  "throttle-1",
+  "throttle-2",
+  "throttle-3",
+  null,
+  "serial-tx",
+  "serial-rx",
+  "serial-ground",
+];
+
+/**
+ * One labelled box, read from left to right: the pack's studs and the vehicle's controls enter at the left, the
+ * motor's studs and what belongs to it leave at the right, the case is below.
+ */
 export function controllerViews(
   title: string,
-  studs: readonly BoxPin[],
+  motorStuds: readonly BoxPin[],
   sensors: boolean,
   glyph: DisplayList,
 ): readonly View[] {
-  const left: readonly BoxPin[] = sensors ? [...studs, null, ...MOTOR_SENSOR_PINS.map(([id]) => id)] : studs;
-  const right: readonly BoxPin[] = CONTROL_PINS.map(([id]) => id);
+  const left: readonly BoxPin[] = ["B+", "B-", null, ...CONTROLS_LEFT];
+  const motor: readonly BoxPin[] = sensors ? [...motorStuds, null, ...MOTOR_SENSOR_PINS.map(([id]) => id)] : motorStuds;
+  const right: readonly BoxPin[] = [...motor, null, ...CONTROLS_RIGHT];
   return [
     view(
       "controller",

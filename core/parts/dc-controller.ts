@@ -51,7 +51,7 @@ export const dcController = definePart({
   ],
   supplyPairs: controllerSupplyPairs,
   views: () =>
-    controllerViews("DC controller", ["B+", "B-", null, "M+", "M-", null, "F1", "F2"], false, [
+    controllerViews("DC controller", ["M+", "M-", null, "F1", "F2"], false, [
       rectangle(-5, -5, 10, 10),
       lead(-5, 5, 5, -5),
       letter(-2.2, -2.2, "=", 2.5),
