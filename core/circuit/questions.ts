@@ -63,3 +63,13 @@ export function elementOf(
 export function drawnNets(network: Network): readonly Net[] {
   return network.nets.filter(({ terminals }) => terminals.length > 0);
 }
+
+/** Wires of the traction circuit: those whose net belongs to a traction source in some state. */
+export function tractionWires(analysis: Analysis): ReadonlySet<string> {
+  const { network } = analysis;
+  const belongs = network.conductors.filter(({ a }) => {
+    const net = netOf(network, a);
+    return net !== undefined && analysis.belonging(net.index).traction.length > 0;
+  });
+  return new Set(belongs.map(({ wire }) => wire.id));
+}

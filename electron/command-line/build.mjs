@@ -11,6 +11,7 @@ const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..")
 const BUNDLE = path.join(ROOT, "dist/command-line.mjs");
 const STAMP = `${BUNDLE}.sources`;
 const SOURCES = ["core", "electron/command-line"];
+const TYPEFACE = path.join(ROOT, "assets/fonts/drawing-regular.woff2");
 
 /** @param {string} folder @returns {string[]} */
 function sourceFiles(folder) {
@@ -26,6 +27,7 @@ function sourcesStamp() {
   const files = [
     ...SOURCES.flatMap((folder) => sourceFiles(path.join(ROOT, folder))),
     path.join(ROOT, "package-lock.json"),
+    TYPEFACE,
   ];
   for (const file of files.sort()) {
     const { size, mtimeMs } = fs.statSync(file);
@@ -61,6 +63,7 @@ export async function buildCommandLine(note) {
     target: "node20",
     logLevel: "silent",
     legalComments: "none",
+    define: { TYPEFACE_BASE64: JSON.stringify(fs.readFileSync(TYPEFACE).toString("base64")) },
   });
   fs.mkdirSync(path.dirname(BUNDLE), { recursive: true });
   // Two commands may build at the same time: each writes whole files, the stamp last.

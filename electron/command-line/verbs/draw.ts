@@ -1,11 +1,14 @@
 /** draw FILE --out DIR: one picture a sheet. */
 import * as path from "node:path";
+import { analyse } from "../../../core/circuit/analyse.ts";
+import { tractionWires } from "../../../core/circuit/questions.ts";
 import { drawSheet } from "../../../core/drawing/sheet.ts";
 import { toSvg } from "../../../core/drawing/svg.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { makeFolder, writeWhole } from "../files.ts";
 import { openProject } from "../open-project.ts";
 import { Refusal } from "../refusal.ts";
+import { TYPEFACE } from "../typeface.ts";
 import type { Verb } from "../verb.ts";
 
 /** "02-power-side": the sheet's place in the set and its name, in letters that every file system takes. */
@@ -22,9 +25,13 @@ function sheetFileName(index: number, name: string): string {
 
 /** File name and content of each sheet. */
 function drawSheets(project: Project): { readonly name: string; readonly text: string }[] {
+  const traction = tractionWires(analyse(project));
   return project.sheets.map((sheet, index) => ({
     name: `${sheetFileName(index, sheet.name)}.svg`,
-    text: toSvg(drawSheet(project, sheet.id), {}),
+    text: toSvg(
+      drawSheet(project, sheet.id, { traction: (wire) => traction.has(wire) }),
+      TYPEFACE === undefined ? {} : { typeface: TYPEFACE },
+    ),
   }));
 }
 

@@ -2,6 +2,7 @@
 import type { Analysis, SolvedState } from "../../../core/circuit/analysis.ts";
 import { CHASSIS_NODE } from "../../../core/network/network.ts";
 import type { NodeIndex } from "../../../core/network/network.ts";
+import { tractionWires } from "../../../core/circuit/questions.ts";
 import type { Role } from "../../../core/parts/element.ts";
 import { POTENTIALS } from "./protocol.ts";
 import type { Potential, SolvedView, StateView } from "./protocol.ts";
@@ -99,10 +100,7 @@ export function solvedView(revision: number, analysis: Analysis): SolvedView {
     })),
     wires,
     packNegative: pack === undefined ? -1 : nodes.indexOf(pack.negative),
-    tractionWires: wires.filter((id) => {
-      const conductor = network.conductorByWire.get(id);
-      return conductor !== undefined && analysis.belonging(network.netOfNode[conductor.a] ?? 0).traction.length > 0;
-    }),
+    tractionWires: [...tractionWires(analysis)],
     states: analysis.states.map((state) => stateView(analysis, state, nodes, wires)),
   };
 }
