@@ -113,6 +113,8 @@ class LoopGraph {
     const minus = around.slice(last + 1);
     const minusNets = [...minus.map((link) => this.#netOf(link.cell, link.from)), minusNet];
     const { motors, drive } = this.#driven(main, used, new Set([...plusNets, ...minusNets]));
+    // A switch with a pole in either rail is one view: it stands where the loop meets it first.
+    const met = new Set([...plus, ...around.slice(first, last + 1)].map((link) => link.cell.key));
     for (const { key } of [...motors, ...drive]) used.add(key);
     return {
       main: cell,
@@ -120,7 +122,7 @@ class LoopGraph {
       minusPin,
       plus,
       string: around.slice(first, last + 1),
-      minus,
+      minus: minus.filter((link) => !met.has(link.cell.key)),
       bypasses: this.#bypasses(plusNets, new Set(minusNets), used),
       drive,
       motors,

@@ -89,6 +89,24 @@ describe.each(vehicles)("%s", (_name, vehicle) => {
   });
 });
 
+describe("a disconnect with a pole in either rail", () => {
+  it("is placed once, in the plus rail", () => {
+    const drawn = drawing()
+      .parts("battery-block", {}, "G1", "G2")
+      .part("Q9", "manual-disconnect", { poles: "2" })
+      .part("T1", "dc-controller")
+      .part("M1", "motor-permanent-magnet")
+      .wires({}, "G1:+ - Q9:line", "G1:- - G2:+", "G2:- - Q9:line-2", "Q9:load - T1:B+", "Q9:load-2 - T1:B-")
+      .wires({}, "T1:B+ - M1:+", "T1:M- - M1:-")
+      .build();
+    const project = placeParts({ ...drawn, sheets: [], parts: drawn.parts.map((part) => ({ ...part, views: [] })) });
+    expect(project.parts.map((part) => part.views.length)).toEqual(drawn.parts.map((part) => part.views.length));
+    const height = (designation: string, terminal: string): number | undefined =>
+      viewOf(project, designation).pins.find((pin) => pin.terminal === terminal)?.y;
+    expect(height("Q9", "load")).toBe(height("T1", "B+"));
+  });
+});
+
 describe("the 12 V side", () => {
   it("stands below the traction circuit or on a sheet of its own", () => {
     const project = placeParts(farmPickup());
