@@ -7,6 +7,27 @@ import { designationDuplicate } from "./connections/designation-duplicate.ts";
 import { studCrowded } from "./connections/stud-crowded.ts";
 import { lugMisfit } from "./connections/lug-misfit.ts";
 import { connectorMismatch } from "./connections/connector-mismatch.ts";
+import { supplyReversed } from "./polarity/supply-reversed.ts";
+import { blockReversed } from "./polarity/block-reversed.ts";
+import { diodeReversed } from "./polarity/diode-reversed.ts";
+import { sourceShorted } from "./shorts/source-shorted.ts";
+import { stringsUnequal } from "./shorts/strings-unequal.ts";
+import { loadBypassed } from "./shorts/load-bypassed.ts";
+import { acDcJoined } from "./shorts/ac-dc-joined.ts";
+import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
+import { relayChatter } from "./switching/relay-chatter.ts";
+import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
+import { overvoltage } from "./voltages/overvoltage.ts";
+import { logicOvervoltage } from "./voltages/logic-overvoltage.ts";
+import { undervoltage } from "./voltages/undervoltage.ts";
+import { chargerMismatch } from "./voltages/charger-mismatch.ts";
+import { insulationLow } from "./voltages/insulation-low.ts";
+import { tractionOnChassis } from "./shock/traction-on-chassis.ts";
+import { tractionOnAuxiliary } from "./shock/traction-on-auxiliary.ts";
+import { isolationLow } from "./shock/isolation-low.ts";
+import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
+import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
+import { serialPortLive } from "./shock/serial-port-live.ts";
 
 export const CHECKS: readonly Check[] = [
   terminalUnconnected,
@@ -16,4 +37,25 @@ export const CHECKS: readonly Check[] = [
   studCrowded,
   lugMisfit,
   connectorMismatch,
+  supplyReversed,
+  blockReversed,
+  diodeReversed,
+  sourceShorted,
+  stringsUnequal,
+  loadBypassed,
+  acDcJoined,
+  heldByBackfeed,
+  relayChatter,
+  coilVoltageWrong,
+  overvoltage,
+  logicOvervoltage,
+  undervoltage,
+  chargerMismatch,
+  insulationLow,
+  tractionOnChassis,
+  tractionOnAuxiliary,
+  isolationLow,
+  exposedBesideLowVoltage,
+  exposedOppositePoles,
+  serialPortLive,
 ];

@@ -1,0 +1,126 @@
+import type { Analysis, Pack } from "../../circuit/analysis.ts";
+import type { NodeIndex } from "../../network/network.ts";
+import { CHASSIS_NODE } from "../../network/network.ts";
+import { ISOLATION_DC, ISOLATION_SOURCE } from "../../standards/isolation.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
+import { defineCheck } from "../define.ts";
+import type { Place, Report } from "../define.ts";
+import { placeId } from "../finding.ts";
+import { unknownBarriers } from "../words/barriers.ts";
+import { belongingAt } from "../words/belongs.ts";
+import { joinOf } from "../words/joins.ts";
+import type { Join } from "../words/joins.ts";
+import { tractionPacks } from "../words/live.ts";
+import { partPlace } from "../words/places.ts";
+
+/**
+ * The 12 V side: auxiliary batteries, and supplies that are one metal with the pack inside. An isolated converter that
+ * feeds one instrument on the pack's own reference is no 12 V side: that is what it is there for.
+ */
+function partners(analysis: Analysis): readonly Pack[] {
+  const inside = (pack: Pack): boolean => pack.blocks.some(({ values }) => values.choice("isolated") === "no");
+  return [...analysis.packs, ...analysis.supplies.filter(inside)].filter(({ duty }) => duty === "auxiliary");
+}
+
+function joined(analysis: Analysis, pack: Pack, partner: Pack): Join | undefined {
+  const ends: readonly NodeIndex[] = [partner.negative, partner.positive];
+  if (!ends.some((node) => belongingAt(analysis, node).traction.includes(pack))) return undefined;
+  return joinOf(analysis, pack, new Set(ends));
+}
+
+function run(analysis: Analysis, report: Report): void {
+  const others = partners(analysis);
+  for (const pack of tractionPacks(analysis)) {
+    const first = pack.blocks[0];
+    if (first === undefined) continue;
+    if (others.length === 0) {
+      report.doesNotApply(partPlace(first));
+      continue;
+    }
+    const byPlace = new Map<string, { join: Join; partners: Place[] }>();
+    for (const partner of others) {
+      const join = joined(analysis, pack, partner);
+      const block = partner.blocks[0];
+      if (join === undefined || block === undefined) continue;
+      const known = byPlace.get(placeId(join.place));
+      if (known === undefined) byPlace.set(placeId(join.place), { join, partners: [partPlace(block)] });
+      else known.partners.push(partPlace(block));
+    }
+    if (byPlace.size > 0) {
+      for (const { join, partners: with12 } of byPlace.values()) fail(analysis, report, pack, join, with12);
+      continue;
+    }
+    const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.auxiliary);
+    for (const { part, missing } of unknown) {
+      report.notChecked({
+        where: [partPlace(part)],
+        reason: "barrier",
+        facts: { part: { place: partPlace(part) } },
+        missing: [missing],
+      });
+    }
+    if (unknown.length === 0) report.passes(partPlace(first));
+  }
+}
+
+function fail(analysis: Analysis, report: Report, pack: Pack, join: Join, others: readonly Place[]): void {
+  // A wire that bolts the pack to the chassis is traction-on-chassis's; that the 12 V side hangs there too follows.
+  const byChassis = join.ontoChassis && belongingAt(analysis, CHASSIS_NODE).traction.includes(pack);
+  if (byChassis) {
+    report.doesNotApply(join.place);
+    return;
+  }
+  const declared = analysis.network.project.sharedNegative === true && pack.highest <= CLASS_B_DC && join.atNegative;
+  report.fails({
+    message: declared ? "declared" : "joined",
+    severity: declared ? "NOTICE" : "DANGER",
+    facts: {
+      place: { place: join.place },
+      way: { places: join.places },
+      others: { places: others },
+      ohms: { value: join.ohms, dimension: "resistance" },
+      limit: { value: ISOLATION_DC * pack.rest, dimension: "resistance" },
+      volts: { value: pack.highest, dimension: "voltage" },
+    },
+    where: [join.place],
+    states: join.states,
+    value: join.ohms,
+    limit: ISOLATION_DC * pack.rest,
+    unit: "ohm",
+    touches: join.places,
+  });
+}
+
+export const tractionOnAuxiliary = defineCheck({
+  id: "traction-on-auxiliary",
+  group: "shock",
+  title: "Traction circuit joined to the 12 V side",
+  about:
+    "Looks in every operating state for a way from the traction pack to a 12 V battery, or to the output of a converter that is not isolated, through less than 100 ohm per volt. " +
+    "Where a wire bolts the pack to the chassis and the 12 V side hangs on the chassis too, traction-on-chassis says so instead.",
+  severities: ["DANGER", "NOTICE"],
+  source: ISOLATION_SOURCE,
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    joined: {
+      title:
+        "At {place} the traction circuit is joined to the 12 V side of {others}: {ohms} by way of {way}, where at least {limit} must part them.",
+      why: "One slip or one chafed cable on the pack's other side then puts up to {volts} on every lamp, radio and switch of the 12 V side, and on whoever touches them.",
+      mend: "Part the two at {place}: use an isolated part there, or take that connection away.",
+    },
+    declared: {
+      title:
+        "Pack and 12 V side of {others} share their minus, as declared for this vehicle: joined at {place} through {ohms}.",
+      why: "At up to {volts} this is accepted for a low-voltage vehicle, but a broken minus wire sends the pack's current through the 12 V wiring.",
+      mend: "Keep the shared minus in one stout conductor; nothing else has to be done while this is what you intend.",
+    },
+  },
+  reasons: {
+    barrier:
+      "Nobody stated whether {part} isolates its two sides, so that the pack may be joined to the 12 V side in it.",
+  },
+  foldsUnder: ["serial-port-live", "isolated-returns-joined", "logic-overvoltage"],
+  run,
+});
