@@ -3,6 +3,7 @@ import type { Check } from "./define.ts";
 import { terminalUnconnected } from "./connections/terminal-unconnected.ts";
 import { wireLooseEnd } from "./connections/wire-loose-end.ts";
 import { noReturnPath } from "./connections/no-return-path.ts";
+import { stateUnreachable } from "./connections/state-unreachable.ts";
 import { designationDuplicate } from "./connections/designation-duplicate.ts";
 import { studCrowded } from "./connections/stud-crowded.ts";
 import { lugMisfit } from "./connections/lug-misfit.ts";
@@ -33,6 +34,7 @@ export const CHECKS: readonly Check[] = [
   terminalUnconnected,
   wireLooseEnd,
   noReturnPath,
+  stateUnreachable,
   designationDuplicate,
   studCrowded,
   lugMisfit,

@@ -1,0 +1,196 @@
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import type { NetworkPart } from "../../network/network.ts";
+import { CHASSIS_NODE } from "../../network/network.ts";
+import type { Volt } from "../../quantity/kinds.ts";
+import { defineCheck } from "../define.ts";
+import type { Report } from "../define.ts";
+import { joinedIn } from "../words/joined.ts";
+import { partPlace } from "../words/places.ts";
+import { supplyPairs } from "../words/supply-pairs.ts";
+
+/** One block in a row: +1 where the row goes from its minus to its plus. */
+interface Link {
+  readonly part: NetworkPart;
+  readonly emf: Volt;
+  readonly way: 1 | -1;
+}
+
+interface Row {
+  readonly links: readonly Link[];
+  /** The row closes on itself: two strings side by side, or a ring. */
+  readonly ring: boolean;
+  /** Which way the terminals that it feeds want it: 1 as it goes, -1 against, 0 unknown. */
+  readonly wanted: 1 | 0 | -1;
+}
+
+export const blockReversed = defineCheck({
+  id: "block-reversed",
+  group: "polarity",
+  title: "Battery block turned round",
+  about:
+    "Follows every string of batteries through jumpers, fuses and closed contacts, in every operating state: in a row all blocks must push the same way. Where two ways balance, what the string feeds decides. A whole string that is turned round is looked at by supply-reversed, one beside another by source-shorted.",
+  severities: ["DANGER"],
+  source: { text: "Kirchhoff's voltage law: the EMFs of a string add up with their signs", known: "calc" },
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: { notChecked: "Plus and minus of every battery are known, and so is which wires join them." },
+  messages: {
+    opposed: {
+      title:
+        "{blocks} in the string with {others} stands the wrong way round: the string gives {volts} instead of {full}.",
+      why: "A block that is turned round takes its own voltage off the string twice and is charged backwards as soon as current flows, which destroys it and may make it burst.",
+      mend: "Swap the two leads of {blocks}, so that every jumper runs from a plus to the minus of the next block.",
+    },
+  },
+  reasons: {},
+  run(analysis, report) {
+    const failed = new Map<string, { row: Row; turned: readonly Link[]; states: string[] }>();
+    const looked = new Set<NetworkPart>();
+    for (const state of analysis.states) {
+      for (const row of rowsIn(analysis, state)) {
+        if (row.links.length < 2) continue;
+        for (const { part } of row.links) looked.add(part);
+        const turned = opposing(row);
+        if (turned.length === 0) continue;
+        const key = turned
+          .map(({ part }) => part.part.id)
+          .sort()
+          .join(" ");
+        const known = failed.get(key);
+        if (known === undefined) failed.set(key, { row, turned, states: [state.name] });
+        else if (!known.states.includes(state.name)) known.states.push(state.name);
+      }
+    }
+    const told = new Set<NetworkPart>();
+    for (const { row, turned, states } of failed.values()) {
+      if (turned.every(({ part }) => told.has(part))) continue;
+      for (const { part } of turned) told.add(part);
+      fail(row, turned, states, report);
+    }
+    for (const part of analysis.network.parts) {
+      if (part.kind.traits.battery !== true || told.has(part)) continue;
+      if (looked.has(part)) report.passes(partPlace(part));
+      else report.doesNotApply(partPlace(part));
+    }
+  },
+});
+
+const idNumber = ({ part }: Link): number => Number(part.part.id.slice(1));
+
+function fail(row: Row, turned: readonly Link[], states: readonly string[], report: Report): void {
+  const blocks = [...turned].sort((a, b) => idNumber(a) - idNumber(b)).map(({ part }) => partPlace(part));
+  const others = row.links.filter((link) => !turned.includes(link)).sort((a, b) => idNumber(a) - idNumber(b));
+  const full = row.links.reduce((sum, { emf }) => sum + emf, 0);
+  const lost = turned.reduce((sum, { emf }) => sum + 2 * emf, 0);
+  report.fails({
+    message: "opposed",
+    facts: {
+      blocks: { places: blocks },
+      others: { places: others.map(({ part }) => partPlace(part)) },
+      volts: { value: full - lost, dimension: "voltage" },
+      full: { value: full, dimension: "voltage" },
+    },
+    severity: "DANGER",
+    where: blocks,
+    touches: others.map(({ part }) => partPlace(part)),
+    states,
+    value: full - lost,
+    limit: full,
+    unit: "V",
+  });
+}
+
+/** Blocks that push against the rest of their row. */
+function opposing(row: Row): readonly Link[] {
+  return row.ring ? opposingInRing(row.links) : opposingIn(row.links, row.wanted);
+}
+
+const sum = (links: readonly Link[]): Volt => links.reduce((total, { emf }) => total + emf, 0);
+
+/** The weaker of both ways; where they balance the one that nobody wants, else the one without the lowest id. */
+function opposingIn(links: readonly Link[], wanted: 1 | 0 | -1): readonly Link[] {
+  const along = links.filter(({ way }) => way === 1);
+  const against = links.filter(({ way }) => way === -1);
+  if (along.length === 0 || against.length === 0) return [];
+  const [a, b] = [sum(along), sum(against)];
+  if (Math.abs(a - b) > 0.01 * (a + b)) return a < b ? along : against;
+  if (wanted !== 0) return wanted === 1 ? against : along;
+  return Math.min(...along.map(idNumber)) < Math.min(...against.map(idNumber)) ? against : along;
+}
+
+/** Two strings side by side are a ring: cut it in two so that as little as possible is left standing against its string. */
+function opposingInRing(links: readonly Link[]): readonly Link[] {
+  let best: readonly Link[] = opposingIn(links, 0);
+  for (let from = 0; from < links.length; from += 1) {
+    for (let to = from + 1; to < links.length; to += 1) {
+      const turned = [
+        ...opposingIn(links.slice(from, to), 0),
+        ...opposingIn([...links.slice(to), ...links.slice(0, from)], 0),
+      ];
+      if (sum(turned) < sum(best) - 1e-9) best = turned;
+    }
+  }
+  return best;
+}
+
+interface Edge {
+  readonly part: NetworkPart;
+  readonly emf: Volt;
+  readonly minus: number;
+  readonly plus: number;
+}
+
+/** Rows of blocks of each pack in a state: from one place where something else joins to the next. */
+function rowsIn(analysis: Analysis, state: SolvedState): readonly Row[] {
+  const metal = joinedIn(analysis, state);
+  const ends = new Map<number, 1 | -1 | 0>([[metal.find(CHASSIS_NODE), 0]]);
+  for (const { pair, plus, minus } of supplyPairs(analysis.network)) {
+    if (!pair.main && pair.direction === "input") continue;
+    for (const [node, sign] of [
+      [plus, 1],
+      [minus, -1],
+    ] as const) {
+      const island = metal.find(node);
+      const known = ends.get(island);
+      const own = pair.polarised ? sign : 0;
+      ends.set(island, known === undefined || known === 0 ? own : own === 0 || own === known ? known : 0);
+    }
+  }
+  return analysis.packs.flatMap(({ blocks }) => {
+    const members = new Set(blocks);
+    const edges = analysis.network.branches.flatMap(({ index, part, role, a, b }): Edge[] => {
+      const element = state.elements[index];
+      if (role !== "source" || part === undefined || !members.has(part) || element?.type !== "source") return [];
+      const [plus, minus] = [metal.find(a), metal.find(b)];
+      return plus === minus ? [] : [{ part, emf: element.emf, minus, plus }];
+    });
+    return rowsOf(edges, ends);
+  });
+}
+
+function rowsOf(edges: readonly Edge[], ends: ReadonlyMap<number, 1 | -1 | 0>): readonly Row[] {
+  const at = new Map<number, Edge[]>();
+  for (const edge of edges) {
+    for (const island of [edge.minus, edge.plus]) at.set(island, [...(at.get(island) ?? []), edge]);
+  }
+  const stops = (island: number): boolean => ends.has(island) || at.get(island)?.length !== 2;
+  const done = new Set<Edge>();
+  const rows: Row[] = [];
+  const walk = (start: number, first: Edge): void => {
+    const links: Link[] = [];
+    let island = start;
+    for (let edge: Edge | undefined = first; edge !== undefined && !done.has(edge); ) {
+      done.add(edge);
+      const along = edge.minus === island;
+      links.push({ part: edge.part, emf: edge.emf, way: along ? 1 : -1 });
+      island = along ? edge.plus : edge.minus;
+      edge = stops(island) ? undefined : at.get(island)?.find((next) => !done.has(next));
+    }
+    const [low, high] = [ends.get(start) ?? 0, ends.get(island) ?? 0];
+    const wanted = high === 1 || low === -1 ? 1 : high === -1 || low === 1 ? -1 : 0;
+    rows.push({ links, ring: island === start && !stops(start), wanted: high === low ? 0 : wanted });
+  };
+  for (const [island, list] of at) if (stops(island)) for (const edge of list) if (!done.has(edge)) walk(island, edge);
+  for (const edge of edges) if (!done.has(edge)) walk(edge.minus, edge);
+  return rows;
+}

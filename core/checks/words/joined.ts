@@ -1,0 +1,30 @@
+/** Which nodes are joined in a state through things that conduct: a question of one solved state, never of the drawing alone. */
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import { DisjointSets } from "../../network/sets.ts";
+import type { Role } from "../../parts/element.ts";
+
+/** Metal and closed contacts: what a current passes without doing anything. */
+export const METAL: ReadonlySet<Role> = new Set<Role>(["conductor", "contact", "protection", "shunt"]);
+/** Metal, closed contacts, switched-on outputs and conducting diodes: what feeds a coil. */
+export const FEED: ReadonlySet<Role> = new Set<Role>([...METAL, "driver", "diode"]);
+/** As a feed, and through resistors as well. */
+export const WEAK_FEED: ReadonlySet<Role> = new Set<Role>([...FEED, "resistor"]);
+
+const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, DisjointSets>>();
+
+/** Sets of nodes that branches of these roles join as they conduct in this state. Kept for each state and set of roles. */
+export function joinedIn(analysis: Analysis, state: SolvedState, roles: ReadonlySet<Role> = METAL): DisjointSets {
+  const known = remembered.get(state) ?? new Map<ReadonlySet<Role>, DisjointSets>();
+  remembered.set(state, known);
+  let sets = known.get(roles);
+  if (sets === undefined) {
+    sets = new DisjointSets(analysis.network.nodeCount);
+    for (const branch of analysis.network.branches) {
+      if (!roles.has(branch.role) || state.conducting[branch.index] !== 1) continue;
+      if (state.elements[branch.index]?.type === "limited-source") continue;
+      sets.join(branch.a, branch.b);
+    }
+    known.set(roles, sets);
+  }
+  return sets;
+}
