@@ -1,0 +1,40 @@
+/** The whole job on a vehicle of 300 parts and 600 wires: solve and check every state; one sheet as SVG. */
+import { analyse } from "../../core/circuit/analyse.ts";
+import { tractionWires } from "../../core/circuit/questions.ts";
+import { runChecks } from "../../core/checks/run.ts";
+import { drawSheet } from "../../core/drawing/sheet.ts";
+import { toSvg } from "../../core/drawing/svg.ts";
+import { placeParts } from "../../core/layout/place.ts";
+import { largeVehicle } from "../harness/large-vehicle.ts";
+import { median, timed, type Row } from "./row.ts";
+
+const DOCUMENTS = 30;
+
+export function rows(): Row[] {
+  const solving: number[] = [];
+  const checking: number[] = [];
+  const documents = Array.from({ length: DOCUMENTS }, (_, seed) => largeVehicle(68, seed));
+  for (const project of documents) {
+    const start = performance.now();
+    const analysis = analyse(project);
+    const solved = performance.now();
+    runChecks(analysis);
+    solving.push(solved - start);
+    checking.push(performance.now() - start);
+  }
+  const [project] = documents;
+  if (project === undefined) return [];
+  const size = `${project.parts.length} parts, ${project.wires.length} wires`;
+  const placed = placeParts({ ...project, parts: project.parts.map((part) => ({ ...part, views: [] })) });
+  const traction = tractionWires(analyse(placed));
+  const drawing = placed.sheets.map(({ id }) => {
+    const start = performance.now();
+    toSvg(drawSheet(placed, id, { traction: (wire) => traction.has(wire) }));
+    return performance.now() - start;
+  });
+  return [
+    timed(`solve every state, ${size}`, median(solving)),
+    timed(`solve and check everything, ${size}`, median(checking), 100),
+    timed(`SVG of a sheet, median of its ${placed.sheets.length}`, median(drawing)),
+  ];
+}
