@@ -3,6 +3,7 @@ import type { NetworkPart } from "../../network/network.ts";
 import type { Limit } from "../../parts/define.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
+import { isTraction } from "../words/belongs.ts";
 import { highestBetween, unstatedChemistry, unstatedResistance } from "../words/highest.ts";
 import { packsOnLowVoltage } from "../words/logic-feeds.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
@@ -52,7 +53,7 @@ function look(analysis: Analysis, report: Report, part: NetworkPart, limit: Limi
   } as const;
   const figures = { where: [at, other], limit: most, unit: "V", variant: limit.parameter } as const;
   if (atLeast > most * SLACK) {
-    const traction = packs.length > 0;
+    const traction = isTraction(analysis, a) || isTraction(analysis, b);
     const chargers = states.includes("charging")
       ? network.parts.filter(({ kind }) => kind.traits.charger === true).map(partPlace)
       : [];

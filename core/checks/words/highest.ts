@@ -48,7 +48,9 @@ export function highestBetween(analysis: Analysis, a: NodeIndex, b: NodeIndex): 
   let equalising: Volt | undefined;
   const traction = tractionPacks(analysis);
   const auxiliary = auxiliaryPacks(analysis);
+  let sure: Volt = 0;
   const consider = (state: SolvedState, volts: Volt, atLeast: Volt, packs: readonly Pack[]): void => {
+    sure = Math.max(sure, atLeast);
     if (volts > best.volts * (1 + 1e-9)) best = { volts, atLeast, states: [state.name], equalising: undefined, packs };
     else if (volts > best.volts * (1 - 1e-3)) best = { ...best, states: [...best.states, state.name] };
   };
@@ -73,11 +75,11 @@ export function highestBetween(analysis: Analysis, a: NodeIndex, b: NodeIndex): 
       raising.reduce((most, pack) => (pack.rest > 0 ? Math.max(most, of(pack) / pack.rest) : most), 1);
     const high = volts * factor((pack) => pack.highest);
     consider(state, high, high, feeding);
-    if (raising.some((pack) => pack.equalising !== undefined)) {
+    if (feeding.some((pack) => pack.equalising !== undefined)) {
       equalising = Math.max(equalising ?? 0, volts * factor((pack) => pack.equalising ?? pack.highest));
     }
   }
-  return { ...best, equalising };
+  return { ...best, atLeast: sure, equalising };
 }
 
 /** Blocks of these packs whose chemistry nobody stated: their highest voltage is not known. */

@@ -7,7 +7,11 @@ export const HEAVY = { size: "35 mm2", length: "0.3 m" } as const;
 export const SMALL = { size: "1.5 mm2", length: "1 m" } as const;
 
 /** G1 (lowest) to Gn, of stated chemistry, capacity, resistance, serving the drive. */
-export function pack(blocks: number, parameters: Parameters = {}, own: Readonly<Record<string, Parameters>> = {}): Drawing {
+export function pack(
+  blocks: number,
+  parameters: Parameters = {},
+  own: Readonly<Record<string, Parameters>> = {},
+): Drawing {
   const sketch = drawing();
   for (let block = 1; block <= blocks; block += 1) {
     sketch.part(`G${block}`, "battery-block", {
@@ -26,7 +30,12 @@ export function pack(blocks: number, parameters: Parameters = {}, own: Readonly<
 /** The vehicle's own 12 V battery G20, its minus on the chassis at X1, fused at F20:2. */
 export function withTwelveVolts(sketch: Drawing): Drawing {
   return sketch
-    .part("G20", "battery-block", { duty: "auxiliary", chemistry: "flooded-lead", capacity: "60 Ah", resistance: "6 mohm" })
+    .part("G20", "battery-block", {
+      duty: "auxiliary",
+      chemistry: "flooded-lead",
+      capacity: "60 Ah",
+      resistance: "6 mohm",
+    })
     .part("X1", "chassis-point", { structure: "body" })
     .part("F20", "fuse", { rating: "15 A" })
     .wires(SMALL, "G20:- - X1:stud", "G20:+ - F20:1");
