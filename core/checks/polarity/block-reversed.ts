@@ -1,6 +1,7 @@
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
+import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
@@ -13,6 +14,8 @@ interface Link {
   readonly part: NetworkPart;
   readonly emf: Volt;
   readonly way: 1 | -1;
+  /** The island before it. */
+  readonly from: number;
 }
 
 interface Row {
@@ -21,6 +24,8 @@ interface Row {
   readonly ring: boolean;
   /** Which way the terminals that it feeds want it: 1 as it goes, -1 against, 0 unknown. */
   readonly wanted: 1 | 0 | -1;
+  /** Islands at which something else than batteries is joined. */
+  readonly served: ReadonlySet<number>;
 }
 
 export const blockReversed = defineCheck({
@@ -102,7 +107,7 @@ function fail(row: Row, turned: readonly Link[], states: readonly string[], repo
 
 /** Blocks that push against the rest of their row. */
 function opposing(row: Row): readonly Link[] {
-  return row.ring ? opposingInRing(row.links) : opposingIn(row.links, row.wanted);
+  return row.ring ? opposingInRing(row) : opposingIn(row.links, row.wanted);
 }
 
 const sum = (links: readonly Link[]): Volt => links.reduce((total, { emf }) => total + emf, 0);
@@ -118,20 +123,27 @@ function opposingIn(links: readonly Link[], wanted: 1 | 0 | -1): readonly Link[]
   return Math.min(...along.map(idNumber)) < Math.min(...against.map(idNumber)) ? against : along;
 }
 
-/** Two strings side by side are a ring: cut it in two so that as little as possible is left standing against its string. */
-function opposingInRing(links: readonly Link[]): readonly Link[] {
-  let best: readonly Link[] = opposingIn(links, 0);
-  for (let from = 0; from < links.length; from += 1) {
-    for (let to = from + 1; to < links.length; to += 1) {
-      const turned = [
-        ...opposingIn(links.slice(from, to), 0),
-        ...opposingIn([...links.slice(to), ...links.slice(0, from)], 0),
-      ];
-      if (sum(turned) < sum(best) - 1e-9) best = turned;
+/**
+ * Two strings side by side are a ring: cut it in two so that as little as possible is left standing against its string.
+ * Of equal cuts the one where something else is joined, then the one in the middle.
+ */
+function opposingInRing({ links, served }: Row): readonly Link[] {
+  const count = links.length;
+  let best = { turned: opposingIn(links, 0), odd: Infinity };
+  for (let from = 0; from < count; from += 1) {
+    for (let to = from + 1; to < count; to += 1) {
+      const arcs = [links.slice(from, to), [...links.slice(to), ...links.slice(0, from)]] as const;
+      const turned = arcs.flatMap((arc) => opposingIn(arc, 0));
+      const cuts = arcs.filter(([first]) => first === undefined || !served.has(first.from)).length;
+      const odd = cuts * count + Math.abs(arcs[0].length - arcs[1].length);
+      const gain = sum(best.turned) - sum(turned);
+      if (gain > 1e-9 || (gain > -1e-9 && odd < best.odd)) best = { turned, odd };
     }
   }
-  return best;
+  return best.turned;
 }
+
+const SERVES: ReadonlySet<Role> = new Set<Role>(["load", "coil", "resistor", "capacitor", "contact"]);
 
 interface Edge {
   readonly part: NetworkPart;
@@ -156,6 +168,9 @@ function rowsIn(analysis: Analysis, state: SolvedState): readonly Row[] {
       ends.set(island, known === undefined || known === 0 ? own : own === 0 || own === known ? known : 0);
     }
   }
+  const served = new Set(
+    analysis.network.branches.flatMap(({ role, a, b }) => (SERVES.has(role) ? [metal.find(a), metal.find(b)] : [])),
+  );
   return analysis.packs.flatMap(({ blocks }) => {
     const members = new Set(blocks);
     const edges = analysis.network.branches.flatMap(({ index, part, role, a, b }): Edge[] => {
@@ -164,11 +179,15 @@ function rowsIn(analysis: Analysis, state: SolvedState): readonly Row[] {
       const [plus, minus] = [metal.find(a), metal.find(b)];
       return plus === minus ? [] : [{ part, emf: element.emf, minus, plus }];
     });
-    return rowsOf(edges, ends);
+    return rowsOf(edges, ends, served);
   });
 }
 
-function rowsOf(edges: readonly Edge[], ends: ReadonlyMap<number, 1 | -1 | 0>): readonly Row[] {
+function rowsOf(
+  edges: readonly Edge[],
+  ends: ReadonlyMap<number, 1 | -1 | 0>,
+  served: ReadonlySet<number>,
+): readonly Row[] {
   const at = new Map<number, Edge[]>();
   for (const edge of edges) {
     for (const island of [edge.minus, edge.plus]) at.set(island, [...(at.get(island) ?? []), edge]);
@@ -182,13 +201,13 @@ function rowsOf(edges: readonly Edge[], ends: ReadonlyMap<number, 1 | -1 | 0>): 
     for (let edge: Edge | undefined = first; edge !== undefined && !done.has(edge); ) {
       done.add(edge);
       const along = edge.minus === island;
-      links.push({ part: edge.part, emf: edge.emf, way: along ? 1 : -1 });
+      links.push({ part: edge.part, emf: edge.emf, way: along ? 1 : -1, from: island });
       island = along ? edge.plus : edge.minus;
       edge = stops(island) ? undefined : at.get(island)?.find((next) => !done.has(next));
     }
     const [low, high] = [ends.get(start) ?? 0, ends.get(island) ?? 0];
     const wanted = high === 1 || low === -1 ? 1 : high === -1 || low === 1 ? -1 : 0;
-    rows.push({ links, ring: island === start && !stops(start), wanted: high === low ? 0 : wanted });
+    rows.push({ links, served, ring: island === start && !stops(start), wanted: high === low ? 0 : wanted });
   };
   for (const [island, list] of at) if (stops(island)) for (const edge of list) if (!done.has(edge)) walk(island, edge);
   for (const edge of edges) if (!done.has(edge)) walk(edge.minus, edge);

@@ -74,7 +74,7 @@ export const supplyReversed = defineCheck({
       else reversed.push(found);
     }
     for (const at of sound) report.passes(terminalPlace(at.part, at.pair.plus));
-    for (const group of grouped(analysis, reversed, sound)) fail(analysis, group, report);
+    for (const group of grouped(analysis, causes(analysis, reversed), sound)) fail(analysis, group, report);
   },
 });
 
@@ -113,6 +113,18 @@ function diodeCurrent(analysis: Analysis, state: SolvedState, { part, plus, minu
     sum += Math.abs(state.currents[index] ?? 0);
   }
   return sum;
+}
+
+/**
+ * Without what is reversed only because a charger or converter, itself reversed, is left alone on the bus when a hand
+ * opens the pack's lead: mending that output mends these as well.
+ */
+function causes(analysis: Analysis, reversed: readonly Reversed[]): readonly Reversed[] {
+  const asDriven = new Set([...analysis.states, ...closedAnyway(analysis)].map(({ name }) => name));
+  if (!reversed.some(({ at }) => at.pair.direction === "output")) return reversed;
+  return reversed.filter(
+    ({ at, states }) => at.pair.direction === "output" || states.some((name) => asDriven.has(name)),
+  );
 }
 
 /** One part, one finding; and one for all parts of a feed on which nothing is the right way round. */
