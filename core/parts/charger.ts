@@ -39,7 +39,8 @@ const terminals = (values: Values): readonly TerminalSpec[] => {
       terminal("N", "tab", mains, "Mains, neutral"),
       terminal("PE", "tab", mains, "Mains, protective earth"),
     ],
-    ["L", "N", "PE"],
+    // With a cord of its own the earth wire still goes to the vehicle's metal.
+    mains ? ["L", "N", "PE"] : ["L", "N"],
   );
   return [
     ...(values.choice("mainsPlug") === undefined ? lines.map((line) => ({ ...line, undecided: "mainsPlug" })) : lines),

@@ -16,9 +16,16 @@ interface Lost {
   readonly feeds: readonly Branch[];
 }
 
+/** A terminal that the part does without and that carries no wire: a charger on its own cord has none at L and N. */
+function isUnused({ network }: Analysis, { part }: Consumer, terminal: string): boolean {
+  const required = part.terminals.find(({ id }) => id === terminal)?.required === true;
+  return !required && network.wiresAt([part.part.id, terminal]).length === 0;
+}
+
 /** undefined: served, or not fed at all. */
-function lostOf(map: Circuits, consumer: Consumer): Lost | undefined {
+function lostOf(analysis: Analysis, map: Circuits, consumer: Consumer): Lost | undefined {
   if (map.isServed(consumer)) return undefined;
+  if (isUnused(analysis, consumer, consumer.plus) || isUnused(analysis, consumer, consumer.minus)) return undefined;
   const regionAt = (terminal: string): number => map.regionOf(map.islandOf(consumer.part.nodes.get(terminal) ?? 0));
   const [plus, minus] = [regionAt(consumer.plus), regionAt(consumer.minus)];
   for (const [fed, dead, terminal] of [
@@ -67,7 +74,7 @@ export const noReturnPath = defineCheck({
     const byRegion = new Map<number, Lost[]>();
     for (const consumer of consumers(analysis)) {
       const { part, plus, minus } = consumer;
-      const lost = lostOf(map, consumer);
+      const lost = lostOf(analysis, map, consumer);
       if (lost !== undefined) byRegion.set(lost.deadRegion, [...(byRegion.get(lost.deadRegion) ?? []), lost]);
       else if (map.isServed(consumer) && part.nodes.has(plus)) report.passes(terminalPlace(part, minus));
       else report.doesNotApply(terminalPlace(part, minus));

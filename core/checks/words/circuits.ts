@@ -114,7 +114,7 @@ interface Edge {
   readonly isSource: boolean;
 }
 
-/** Indices of the edges whose block (biconnected component of more than one edge) holds a source. */
+/** Indices of the edges whose block (biconnected component of more than one edge) holds or touches a source. */
 function edgesInLiveBlocks(edges: readonly Edge[], points: number): ReadonlySet<number> {
   const beside: { readonly to: number; readonly edge: number }[][] = Array.from({ length: points }, () => []);
   edges.forEach(({ a, b }, edge) => {
@@ -123,13 +123,19 @@ function edgesInLiveBlocks(edges: readonly Edge[], points: number): ReadonlySet<
     beside[b]?.push({ to: a, edge });
   });
   const live = new Set<number>();
+  // Contacts that never close together can make one island of both poles of a source: a loop through it may be fed.
+  const shorted = new Set(edges.flatMap(({ a, b, isSource }) => (isSource && a === b ? [a] : [])));
+  const isFed = (index: number): boolean => {
+    const edge = edges[index];
+    return edge !== undefined && (edge.isSource || shorted.has(edge.a) || shorted.has(edge.b));
+  };
   const depth = new Int32Array(points).fill(-1);
   const low = new Int32Array(points);
   const used = new Uint8Array(edges.length);
   const pile: number[] = [];
   const close = (from: number): void => {
     const block = pile.splice(pile.lastIndexOf(from));
-    if (block.length > 1 && block.some((edge) => edges[edge]?.isSource === true)) {
+    if (block.length > 1 && block.some(isFed)) {
       for (const edge of block) live.add(edge);
     }
   };

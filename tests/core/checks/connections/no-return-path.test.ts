@@ -92,6 +92,25 @@ checkTable(noReturnPath, {
       at: ["K1:coil-"],
     },
     {
+      name: "a charger without isolation on its own cord, earthed to the body",
+      drawing: lamps()
+        .part("T3", "charger", { mainsPlug: "yes", isolated: "no", outputVoltageMax: "14.4 V" })
+        .wires(WIRE, "G20:- - X2:stud", "T3:out+ - F2:2", "T3:out- - X2:stud", "T3:PE - X2:stud")
+        .build(),
+      at: ["P1:-", "P2:-"],
+    },
+    {
+      name: "a motor on two halves that contacts put in series or side by side",
+      drawing: drawing()
+        .parts("battery-block", { chemistry: "agm-lead", cells: "12" }, "G1", "G2")
+        .parts("contactor", { coilVoltage: "24 V" }, "Q2", "Q3", "Q4")
+        .part("M1", "motor-series")
+        .wires(WIRE, "G1:+ - Q4:line", "Q4:load - G2:-", "G1:+ - Q2:line", "Q2:load - G2:+")
+        .wires(WIRE, "G2:- - Q3:line", "Q3:load - G1:-", "G2:+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - G1:-")
+        .build(),
+      at: ["M1:A2", "M1:S2"],
+    },
+    {
       name: "two lamps in series",
       drawing: drawing()
         .part("G20", "battery-block", { chemistry: "agm-lead" })
