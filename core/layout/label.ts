@@ -41,16 +41,19 @@ const PRINCIPAL: readonly string[] = [
   "actuator",
 ];
 const COUNTED: Readonly<Record<string, string>> = { cells: "cells", blocks: "blocks" };
-/** Views that hold a coil are known by it alone; small contacts by the designation alone. */
+/** A coil that is drawn apart from its contacts is known by it alone; small contacts by the designation alone. */
 const COIL_VALUES: readonly string[] = ["coilVoltage"];
 const VALUES_SHOWN = 2;
 const LONGEST: Millimetre = 45;
 
 function principalValues(placed: PlacedView): string {
   const { part, kind, view, values } = placed;
-  const coil = kind.coils?.(values).some((spec) => view.pins.some((pin) => pin.terminal === spec.plus)) === true;
-  const main = kind.views(values)[0]?.id === view.id;
-  const names = coil && !main ? COIL_VALUES : main ? [...PRINCIPAL, ...COIL_VALUES] : [];
+  const coils = kind.coils?.(values) ?? [];
+  const holdsCoil = ({ pins }: typeof view): boolean =>
+    coils.some((coil) => pins.some((pin) => pin.terminal === coil.plus));
+  const views = kind.views(values);
+  const main = views.find((other) => !holdsCoil(other)) ?? views[0];
+  const names = main?.id === view.id ? [...PRINCIPAL, ...COIL_VALUES] : holdsCoil(view) ? COIL_VALUES : [];
   const texts = names.flatMap((name) => {
     const typed = part.parameters[name];
     if (typeof typed !== "string" || typed === "" || !(name in kind.parameters)) return [];
