@@ -1,11 +1,20 @@
+import * as path from "node:path";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 
-// The strict content security policy of the app allows no inline script: hence no module-preload polyfill.
+// The strict content security policy of the app allows no inline script and no font out of a data address: hence no
+// module-preload polyfill, and nothing is inlined.
 export default defineConfig({
-  root: "renderer",
+  root: path.join(import.meta.dirname, "renderer"),
   base: "./",
   plugins: [react()],
   worker: { format: "es" },
-  build: { outDir: "../dist/renderer", emptyOutDir: true, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 2000 },
+  server: { host: "127.0.0.1" },
+  build: {
+    outDir: path.join(import.meta.dirname, "dist/renderer"),
+    emptyOutDir: true,
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 2000,
+  },
 });

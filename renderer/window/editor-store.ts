@@ -29,8 +29,11 @@ export interface Editor {
   readonly history: History;
   readonly file: FileRef | null;
   readonly fileName: string;
-  /** The edit after which the document was last opened or saved; undoing back to it leaves nothing to save. */
-  readonly saved: HistoryEntry | null;
+  /**
+   * The edit after which the document was last opened or saved; undoing back to it leaves nothing to save. null = as
+   * opened; "never" = what was opened stands in no file yet (recovered work).
+   */
+  readonly saved: HistoryEntry | null | "never";
   readonly sheet: SheetId;
   readonly stage: Stage;
   readonly selection: Selection;
@@ -49,6 +52,9 @@ export interface Editor {
   /** One sentence for the foot of the window: why an edit was refused, what was saved. */
   readonly notice: string | null;
 }
+
+/** Whether there is something to save. */
+export const isDirty = ({ history, saved }: Editor): boolean => (history.past.at(-1) ?? null) !== saved;
 
 /** What the store tells the analysis: a document opened, or patches applied. */
 export interface DocumentListener {
@@ -74,16 +80,17 @@ export class EditorStore {
   }
 
   get dirty(): boolean {
-    return (this.now.history.past.at(-1) ?? null) !== this.now.saved;
+    return isDirty(this.now);
   }
 
-  open(project: Project, file: FileRef | null, fileName: string): void {
-    this.api.setState(fresh(project, file, fileName), true);
+  open(project: Project, file: FileRef | null, fileName: string, saved: null | "never" = null): void {
+    this.api.setState({ ...fresh(project, file, fileName), saved }, true);
     this.#listener.opened(this.project);
   }
 
-  markSaved(file: FileRef | null, fileName: string): void {
-    this.api.setState({ saved: this.now.history.past.at(-1) ?? null, file, fileName });
+  /** `saved` is the last edit that the written file holds: there may be newer ones by the time it is written. */
+  markSaved(file: FileRef | null, fileName: string, saved = this.now.history.past.at(-1) ?? null): void {
+    this.api.setState({ saved, file, fileName });
   }
 
   /** Carries out a command; commands of one `gesture` undo together. A refusal becomes a notice and gives undefined. */

@@ -2,6 +2,7 @@
 import * as path from "node:path";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import { tractionWires } from "../../../core/circuit/questions.ts";
+import { sheetFileName } from "../../../core/drawing/sheet-file-name.ts";
 import { drawSheet } from "../../../core/drawing/sheet.ts";
 import { toSvg } from "../../../core/drawing/svg.ts";
 import type { Project } from "../../../core/project/document.ts";
@@ -10,18 +11,6 @@ import { openProject } from "../open-project.ts";
 import { Refusal } from "../refusal.ts";
 import { TYPEFACE } from "../typeface.ts";
 import type { Verb } from "../verb.ts";
-
-/** "02-power-side": the sheet's place in the set and its name, in letters that every file system takes. */
-function sheetFileName(index: number, name: string): string {
-  const plain = name
-    .normalize("NFKD")
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 60);
-  const place = String(index + 1).padStart(2, "0");
-  return plain === "" ? place : `${place}-${plain}`;
-}
 
 /** File name and content of each sheet. */
 function drawSheets(project: Project): { readonly name: string; readonly text: string }[] {

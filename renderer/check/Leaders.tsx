@@ -1,0 +1,3 @@
+export function Leaders() {
+  return null;
+}

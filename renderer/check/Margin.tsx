@@ -1,0 +1,3 @@
+export function Margin() {
+  return <section aria-label="Margin" />;
+}

@@ -1,0 +1,3 @@
+export function Outline() {
+  return <section aria-label="Outline" />;
+}

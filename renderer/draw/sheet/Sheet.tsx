@@ -1,0 +1,3 @@
+export function Sheet() {
+  return <section aria-label="Sheet" />;
+}

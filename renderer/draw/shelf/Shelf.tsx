@@ -1,0 +1,3 @@
+export function Shelf() {
+  return <section aria-label="Shelf of parts" />;
+}

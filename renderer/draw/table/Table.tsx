@@ -1,0 +1,3 @@
+export function Table() {
+  return <section aria-label="Parts and wires" />;
+}

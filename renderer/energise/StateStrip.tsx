@@ -1,0 +1,3 @@
+export function StateStrip() {
+  return <section aria-label="Operating states" />;
+}

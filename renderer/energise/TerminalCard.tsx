@@ -1,0 +1,3 @@
+export function TerminalCard() {
+  return null;
+}

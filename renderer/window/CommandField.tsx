@@ -1,0 +1,3 @@
+export function CommandField() {
+  return null;
+}

@@ -1,0 +1,111 @@
+/**
+ * The window: stages along the top edge, shelf at the left, sheet in the middle, margin at the right, operating states
+ * along the foot. Each region belongs to its own folder; here they are only given their places.
+ */
+import { useEffect } from "react";
+import { Leaders } from "../check/Leaders.tsx";
+import { Margin } from "../check/Margin.tsx";
+import { Outline } from "../draw/outline/Outline.tsx";
+import { Sheet } from "../draw/sheet/Sheet.tsx";
+import { Shelf } from "../draw/shelf/Shelf.tsx";
+import { Table } from "../draw/table/Table.tsx";
+import { StateStrip } from "../energise/StateStrip.tsx";
+import { TerminalCard } from "../energise/TerminalCard.tsx";
+import { CommandField } from "./CommandField.tsx";
+import { Dialogs } from "./dialogs/Dialogs.tsx";
+import { EditorContext, useEditor } from "./editor-context.ts";
+import { isDirty } from "./editor-store.ts";
+import { Notice } from "./Notice.tsx";
+import { SheetBar } from "./SheetBar.tsx";
+import { ShellContext, useShell, useShellParts } from "./shell-context.ts";
+import { Stages } from "./Stages.tsx";
+import type { WindowParts } from "./start-editor.ts";
+
+export function Frame({ surroundings }: { readonly surroundings: WindowParts }) {
+  return (
+    <EditorContext value={surroundings}>
+      <ShellContext value={surroundings}>
+        <Regions />
+      </ShellContext>
+    </EditorContext>
+  );
+}
+
+function Regions() {
+  const table = useEditor((editor) => editor.table);
+  const outline = useShell((shell) => shell.outline);
+  useDroppedFiles();
+  return (
+    <div className="frame">
+      <header className="frame-top">
+        <FileName />
+        <Stages />
+        <CommandField />
+      </header>
+      <div className="frame-shelf">
+        <Shelf />
+      </div>
+      <main className="frame-middle">
+        <SheetBar />
+        <div className="frame-drawing">
+          {outline && (
+            <div className="frame-outline">
+              <Outline />
+            </div>
+          )}
+          <div className="frame-paper">{table ? <Table /> : <Sheet />}</div>
+        </div>
+        <Notice />
+      </main>
+      <aside className="frame-margin" aria-label="Margin">
+        <Margin />
+      </aside>
+      <footer className="frame-strip">
+        <StateStrip />
+      </footer>
+      <div className="frame-over">
+        {!table && <Leaders />}
+        <TerminalCard />
+      </div>
+      <Dialogs />
+    </div>
+  );
+}
+
+function FileName() {
+  const name = useEditor((editor) => editor.fileName);
+  const dirty = useEditor(isDirty);
+  const plain = name.replace(/\.loomwright$/, "");
+  useEffect(() => {
+    document.title = `${dirty ? "Unsaved: " : ""}${plain} - Loomwright`;
+  }, [plain, dirty]);
+  return (
+    <h1 className="frame-name" title={name}>
+      <span className="frame-name-text">{plain}</span>
+      {dirty && <span className="frame-unsaved">unsaved</span>}
+    </h1>
+  );
+}
+
+/** A file dropped anywhere on the window is opened; the browser must not leave the page for it. */
+function useDroppedFiles(): void {
+  const { files } = useShellParts();
+  useEffect(() => {
+    const carriesFile = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") === true;
+    const over = (event: DragEvent): void => {
+      if (carriesFile(event)) event.preventDefault();
+    };
+    const drop = (event: DragEvent): void => {
+      if (!carriesFile(event)) return;
+      event.preventDefault();
+      const dropped = event.dataTransfer?.files[0];
+      if (dropped !== undefined) void files.openDropped(dropped);
+    };
+    addEventListener("dragover", over);
+    addEventListener("drop", drop);
+    return () => {
+      removeEventListener("dragover", over);
+      removeEventListener("drop", drop);
+    };
+  }, [files]);
+}

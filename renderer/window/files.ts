@@ -1,0 +1,213 @@
+/**
+ * Everything between the drawing and files: open, save, export, recent, demos, recovery, and the questions that belong
+ * to them. Nothing unsaved is ever left without asking.
+ */
+import type { FileRef, Host, OpenedFile, Recovery, SaveResult } from "../../core/host/host.ts";
+import { decodeUtf8 } from "../../core/project/bytes.ts";
+import type { Project } from "../../core/project/document.ts";
+import { newProject } from "../../core/project/new-project.ts";
+import { readProject } from "../../core/project/read.ts";
+import { writeProject } from "../../core/project/write.ts";
+import type { EditorStore } from "./editor-store.ts";
+import { sheetFiles } from "./export-sheets.ts";
+import type { Journal } from "./journal.ts";
+import type { Shell } from "./shell.ts";
+
+const ENDING = ".loomwright";
+
+export class Files {
+  readonly #host: Host;
+  readonly #store: EditorStore;
+  readonly #shell: Shell;
+  readonly #journal: Journal;
+
+  constructor(host: Host, store: EditorStore, shell: Shell, journal: Journal) {
+    this.#host = host;
+    this.#store = store;
+    this.#shell = shell;
+    this.#journal = journal;
+  }
+
+  async startNew(): Promise<void> {
+    if (await this.#mayLeave()) this.startEmpty();
+  }
+
+  /** An empty drawing on the paper, and with the author, that the person prefers. */
+  startEmpty(): void {
+    const { paper, author } = this.#shell.now.preferences;
+    const empty = newProject();
+    const project: Project = {
+      ...empty,
+      title: author === "" ? {} : { author },
+      sheets: empty.sheets.map((sheet) => ({ ...sheet, paper })),
+    };
+    this.#journal.turnTo();
+    this.#store.open(project, null, `Untitled${ENDING}`);
+  }
+
+  async open(): Promise<void> {
+    if (await this.#mayLeave()) await this.#take(() => this.#host.openFile());
+  }
+
+  async openRecent(file: FileRef): Promise<void> {
+    if (await this.#mayLeave()) await this.#take(() => this.#host.openRecent(file.token));
+  }
+
+  async openDemo(id: string): Promise<void> {
+    if (await this.#mayLeave()) await this.showDemo(id);
+  }
+
+  /** Without asking: at the start, when nothing can be unsaved. */
+  async showDemo(id: string): Promise<void> {
+    await this.#take(() => this.#host.openDemo(id));
+  }
+
+  async openDropped(file: unknown): Promise<void> {
+    if (await this.#mayLeave()) await this.#take(() => this.#host.openDropped(file));
+  }
+
+  /** The system asks for a file: a double click, a second start. */
+  async openGiven(file: OpenedFile): Promise<void> {
+    if (await this.#mayLeave()) await this.#take(() => Promise.resolve(file));
+  }
+
+  /** True when it is saved. */
+  async save(): Promise<boolean> {
+    const { file, fileName } = this.#store.now;
+    return this.#keep((bytes, overwrite) => this.#host.saveFile(file, fileName, bytes, overwrite));
+  }
+
+  async saveAs(): Promise<boolean> {
+    return this.#keep((bytes) => this.#host.saveFileAs(this.#store.now.fileName, bytes));
+  }
+
+  async exportSvg(): Promise<void> {
+    const { solved } = this.#store.now;
+    const files = await sheetFiles(this.#store.project, solved);
+    const result = await this.#host.exportFiles(files);
+    if (result.saved)
+      this.#tell(files.length === 1 ? "The sheet is exported." : `${files.length} sheets are exported.`);
+    else if (result.why === "failed") this.#tell(result.text);
+  }
+
+  async changedOnDisk(token: string): Promise<void> {
+    const { file } = this.#store.now;
+    if (file === null || file.token !== token) return;
+    const answer = await this.#shell.ask({
+      kind: "question",
+      title: `${file.name} was changed by another program`,
+      text: this.#store.dirty
+        ? "What is in this window differs from both. Opening the file again drops your unsaved changes."
+        : "What is in this window is now older than the file.",
+      choices: [
+        { id: "reopen", label: "Open the file again" },
+        { id: "keep", label: "Keep what is here" },
+      ],
+    });
+    if (answer === "reopen") await this.#take(() => this.#host.openRecent(file.token));
+  }
+
+  async showCautions(first: boolean): Promise<void> {
+    await this.#shell.ask({ kind: "cautions", first });
+    if (first) this.#shell.prefer({ cautionsRead: true });
+  }
+
+  async offerRecovery(recovery: Recovery): Promise<void> {
+    const answer = await this.#shell.ask({ kind: "recovery", recovery });
+    if (answer === "discard") await this.#host.dropRecovery(recovery.id);
+    if (answer !== "recover" || !(await this.#mayLeave())) return;
+    const read = readProject(recovery.text);
+    if (!read.ok) {
+      await this.#shell.ask({ kind: "unreadable", name: recovery.name, problems: read.problems });
+      return;
+    }
+    this.#journal.turnTo(recovery.id);
+    this.#store.open(read.project, null, recovery.name, "never");
+    await this.#journal.write();
+    this.#tell(`${recovery.name} is recovered as it was; save it to keep it.`);
+  }
+
+  async #take(fetch: () => Promise<OpenedFile | null>): Promise<void> {
+    let opened: OpenedFile | null;
+    try {
+      opened = await fetch();
+    } catch (cause) {
+      const why = cause instanceof Error ? cause.message : String(cause);
+      await this.#shell.ask({
+        kind: "unreadable",
+        name: "The file",
+        problems: [
+          `The system would not hand it over (${why}). Look whether it is still there, or choose another one.`,
+        ],
+      });
+      return;
+    }
+    if (opened === null) return;
+    const decoded = decodeUtf8(opened.bytes, (bytes) => new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes));
+    const read = decoded.ok ? readProject(decoded.text) : decoded;
+    if (!read.ok) {
+      await this.#shell.ask({ kind: "unreadable", name: opened.name, problems: read.problems });
+      return;
+    }
+    this.#journal.turnTo();
+    this.#store.open(read.project, opened.file, opened.name);
+    if (read.notes.length > 0) this.#tell(read.notes.join(" "));
+    await this.#shell.refreshFiles();
+  }
+
+  async #keep(write: (bytes: Uint8Array, overwrite: boolean) => Promise<SaveResult>): Promise<boolean> {
+    const { fileName, history } = this.#store.now;
+    const written = history.past.at(-1) ?? null;
+    const bytes = new TextEncoder().encode(writeProject(history.present));
+    let result = await write(bytes, false);
+    if (!result.saved && result.why === "changed-on-disk") {
+      if (!(await this.#overwrites(fileName))) return false;
+      result = await write(bytes, true);
+    }
+    if (!result.saved) {
+      if (result.why === "failed") this.#tell(result.text);
+      return false;
+    }
+    const name = result.file?.name ?? fileName;
+    this.#store.markSaved(result.file, name, written);
+    this.#tell(this.#host.abilities.saveInPlace ? `${name} is saved.` : `${name} went to your downloads.`);
+    await this.#shell.refreshFiles();
+    return true;
+  }
+
+  async #overwrites(name: string): Promise<boolean> {
+    const answer = await this.#shell.ask({
+      kind: "question",
+      title: `${name} was changed by another program since you opened it`,
+      text: "Saving now replaces those changes. To keep both, save under another name.",
+      choices: [
+        { id: "overwrite", label: "Replace the file" },
+        { id: "as", label: "Save under another name" },
+        { id: "keep", label: "Keep working" },
+      ],
+    });
+    if (answer === "as") await this.saveAs();
+    return answer === "overwrite";
+  }
+
+  /** True when nothing is unsaved, or it has just been saved or given up. */
+  async #mayLeave(): Promise<boolean> {
+    if (!this.#store.dirty) return true;
+    const answer = await this.#shell.ask({
+      kind: "question",
+      title: `${this.#store.now.fileName} has unsaved changes`,
+      text: "They are lost unless you save them.",
+      choices: [
+        { id: "save", label: "Save the changes" },
+        { id: "discard", label: "Discard the changes" },
+        { id: "keep", label: "Keep working" },
+      ],
+    });
+    if (answer === "save") return this.save();
+    return answer === "discard";
+  }
+
+  #tell(notice: string): void {
+    this.#store.set({ notice });
+  }
+}
