@@ -86,13 +86,17 @@ export function insertEverywhere(project: Project, redrawing: Exclude<Redrawing,
     const lengths = length === undefined ? {} : { length };
     const { routes: _routes, ...rest } = wire;
     const lugs = wire.lugs ?? [null, null];
-    const boots = wire.boots ?? [null, null];
+    // A boot of which nothing is said must not become one that is known to be unknown; the inserted part is covered.
+    const bootsAt = (side: 0 | 1) => {
+      if (wire.boots === undefined) return {};
+      return { boots: side === 0 ? ([wire.boots[0], true] as const) : ([true, wire.boots[1]] as const) };
+    };
     wires.push({
       ...rest,
       ...lengths,
       ends: [a, [part.id, insert.from]],
       lugs: [lugs[0], null],
-      boots: [boots[0], true],
+      ...bootsAt(0),
     });
     wires.push({
       ...rest,
@@ -101,7 +105,7 @@ export function insertEverywhere(project: Project, redrawing: Exclude<Redrawing,
       number: `${wire.number}b`,
       ends: [[part.id, insert.to], b],
       lugs: [null, lugs[1]],
-      boots: [true, boots[1]],
+      ...bootsAt(1),
     });
   }
   return { project: { ...project, parts, wires }, origin };

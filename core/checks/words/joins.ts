@@ -136,7 +136,7 @@ export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<Node
     undefined,
   );
   if (best === undefined) return undefined;
-  const { state, path, start } = best;
+  const { path, start } = best;
   const far = new Set<NodeIndex>([CHASSIS_NODE]);
   for (const { positive, negative } of auxiliaryPacks(analysis)) far.add(positive).add(negative);
   const nodes = nodesAlong(path, start);
@@ -146,7 +146,7 @@ export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<Node
     if (branch === undefined || near === undefined || branchPlace(branch) === undefined) continue;
     // A busbar or a chassis point only holds what is bolted to it.
     if (branch.part?.kind.group === "connecting") continue;
-    if (stillReaches(analysis, state, near, branch, far, limit)) continue;
+    if (found.some((other) => stillReaches(analysis, other.state, near, branch, far, limit))) continue;
     maker = index;
     break;
   }

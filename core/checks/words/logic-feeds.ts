@@ -88,8 +88,10 @@ export function lowVoltagePairs(analysis: Analysis, part: NetworkPart): readonly
 function packAcross(analysis: Analysis, pair: LowVoltagePair): PackOnLowVoltage | undefined {
   const limit = pair.rating ?? 0;
   for (const pack of tractionPacks(analysis)) {
-    const at = isOnPack(analysis, pack, pair.node);
     const reference = isOnPack(analysis, pack, pair.referenceNode);
+    // A pin that hangs on nothing but its own part (a throttle's) goes where the reference goes.
+    const follows = pair.twelveVolt && reference && belongingAt(analysis, pair.node).traction.includes(pack);
+    const at = follows || isOnPack(analysis, pack, pair.node);
     if (!at && !reference) continue;
     if (at && reference) {
       if (!pair.twelveVolt) continue;
