@@ -29,6 +29,7 @@ import { isolationLow } from "./shock/isolation-low.ts";
 import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
 import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
+import { throttleMismatch } from "./controls/throttle-mismatch.ts";
 
 export const CHECKS: readonly Check[] = [
   terminalUnconnected,
@@ -60,4 +61,5 @@ export const CHECKS: readonly Check[] = [
   exposedBesideLowVoltage,
   exposedOppositePoles,
   serialPortLive,
+  throttleMismatch,
 ];

@@ -221,6 +221,8 @@ export interface Traits {
   readonly key?: boolean;
   readonly sensor?: boolean;
   readonly throttle?: boolean;
+  /** What a throttle gives: a resistance between two wires, a tap of the supply it is given, a voltage of its own. */
+  readonly throttleSignal?: "resistance" | "divider" | "voltage";
   readonly chassisPoint?: boolean;
   readonly connector?: boolean;
   readonly contactor?: boolean;

@@ -93,7 +93,7 @@ export const throttleHall = definePart({
   initial: () => ({ fed: false }),
   settle: (_context, sensed) => ({ fed: sensed.between("supply", "ground") >= LEAST_SUPPLY }),
   limits: () => [],
-  traits: { sensor: true, throttle: true },
+  traits: { sensor: true, throttle: true, throttleSignal: "voltage" },
   notes: [
     "Signal voltages that nobody stated are taken as 0.5 V and 4.5 V when solving (10-90 % of 5 V; seen).",
     "It is taken to work from 4 V on its supply.",

@@ -59,6 +59,6 @@ export const throttleThreeWire = definePart({
   },
   control: { positions: () => ["idle", "full"], at: (condition) => condition.throttle, flip: false },
   limits: () => [],
-  traits: { sensor: true, throttle: true },
+  traits: { sensor: true, throttle: true, throttleSignal: "divider" },
   notes: [],
 });

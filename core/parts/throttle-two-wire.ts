@@ -66,6 +66,6 @@ export const throttleTwoWire = definePart({
   },
   control: { positions: () => ["idle", "full"], at: (condition) => condition.throttle, flip: false },
   limits: () => [],
-  traits: { sensor: true, throttle: true },
+  traits: { sensor: true, throttle: true, throttleSignal: "resistance" },
   notes: [],
 });
