@@ -53,8 +53,10 @@ export const acDcJoined = defineCheck({
   reasons: { isolation: "Whether mains and pack are separate inside {part} is not stated." },
   run(analysis, report) {
     const told = new Set<NodeIndex>();
-    for (const part of analysis.network.parts) {
-      if (part.kind.traits.charger !== true && part.kind.traits.inlet !== true) continue;
+    const onMains = analysis.network.parts.filter(
+      ({ kind }) => kind.traits.charger === true || kind.traits.inlet === true,
+    );
+    for (const part of onMains.sort((a, b) => Number(a.part.id.slice(1)) - Number(b.part.id.slice(1)))) {
       const joined = joinOf(analysis, part);
       if (joined !== undefined) {
         // Charger and inlet on one mains lead have one mistake between them.
