@@ -207,7 +207,7 @@ function rowsOf(
     }
     const [low, high] = [ends.get(start) ?? 0, ends.get(island) ?? 0];
     const wanted = high === 1 || low === -1 ? 1 : high === -1 || low === 1 ? -1 : 0;
-    rows.push({ links, served, ring: island === start && !stops(start), wanted: high === low ? 0 : wanted });
+    rows.push({ links, served, ring: links.length > 1 && island === start, wanted: high === low ? 0 : wanted });
   };
   for (const [island, list] of at) if (stops(island)) for (const edge of list) if (!done.has(edge)) walk(island, edge);
   for (const edge of edges) if (!done.has(edge)) walk(edge.minus, edge);

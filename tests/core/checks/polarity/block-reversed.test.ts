@@ -86,6 +86,15 @@ checkTable(blockReversed, {
     { name: "four lithium blocks in a row", drawing: separatelyExcited(), at: ["G1", "G2", "G3", "G4"] },
     { name: "two strings side by side", drawing: sideBySide(), at: ["G1", "G6"] },
     { name: "halves in parallel, then in series", drawing: stepCar().build(), at: ["G1", "G2", "G3", "G4"] },
+    {
+      name: "two batteries side by side on a series motor",
+      drawing: drawing()
+        .parts("battery-block", BLOCK, "G1", "G2")
+        .part("M1", "motor-series", { currentContinuous: "80 A" })
+        .wires(HEAVY, "G1:+ - G2:+", "G1:- - G2:-", "G1:+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - G1:-")
+        .build(),
+      at: ["G1", "G2"],
+    },
     { name: "48 V cart", drawing: resistorAcrossSolenoid().build(), at: "G4" },
     {
       name: "blocks in a closed ring all push the same way",

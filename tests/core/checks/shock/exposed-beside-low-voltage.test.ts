@@ -62,9 +62,15 @@ function harnessPlug(connector: Parameters, post: "bare" | "booted", apart = 100
       { panel: [apart, 0], face: { "1a": [0, 0], "1b": [0, 0] } },
     )
     .part("P1", "lamp", { voltage: "12 V", power: "5 W" })
-    .wires(SMALL, "F20:2 - X2:1a", "X2:1b - P1:+", "P1:- - X1:stud")
-    .build();
+    .wires(SMALL, "F20:2 - X2:1a", "X2:1b - P1:+", "P1:- - X1:stud");
 }
+
+/** As before, and a converter without isolation, by which every 12 V net belongs to the pack as well. */
+const joinedHarnessPlug = () =>
+  harnessPlug({ touchSafe: "no" }, "bare")
+    .part("T2", "dc-dc-converter", { isolated: "no", inputMin: "30 V", outputCurrentMax: "20 A" })
+    .wires(SMALL, "G1:+ - T2:in+", "T2:in- - G1:-", "T2:out+ - F20:1", "T2:out- - X1:stud")
+    .build();
 
 /** A 12 V tab as near to a bare traction stud as 1 mm: 177.84 V need 1.5 mm (2.5 kV, pollution degree 3). */
 const tabBesideStud = (apart: number) =>
@@ -87,6 +93,13 @@ const ANCHOR = {
 
 checkTable(exposedBesideLowVoltage, {
   fails: [
+    {
+      name: "a plug of a 12 V harness that a converter without isolation joins to the pack",
+      drawing: joinedHarnessPlug(),
+      at: "G1:+",
+      message: "plug",
+      severity: "DANGER",
+    },
     {
       name: "a signal plug 40 mm from a bare stud",
       drawing: plugBesideStud(BARE_MINUS, NEAR),
@@ -120,7 +133,7 @@ checkTable(exposedBesideLowVoltage, {
     },
     {
       name: "a plug of the 12 V harness 100 mm from the pack's plus",
-      drawing: harnessPlug({ touchSafe: "no" }, "bare"),
+      drawing: harnessPlug({ touchSafe: "no" }, "bare").build(),
       at: "G1:+",
       message: "plug",
       severity: "DANGER",
@@ -144,8 +157,8 @@ checkTable(exposedBesideLowVoltage, {
       at: ["T1:B-", "T1:B+"],
     },
     { name: "the plug near, but the stud booted", drawing: plugBesideStud({ finish: "booted" }, NEAR), at: "T1:B-" },
-    { name: "a touch-safe plug", drawing: harnessPlug({ touchSafe: "yes" }, "bare"), at: "G1:+" },
-    { name: "a plug out of reach", drawing: harnessPlug({ touchSafe: "no" }, "bare", 180), at: "G1:+" },
+    { name: "a touch-safe plug", drawing: harnessPlug({ touchSafe: "yes" }, "bare").build(), at: "G1:+" },
+    { name: "a plug out of reach", drawing: harnessPlug({ touchSafe: "no" }, "bare", 180).build(), at: "G1:+" },
     { name: "a coil tab 45 mm away", drawing: tabBesideStud(45), at: "Q1:line" },
   ],
   notChecked: [
@@ -158,7 +171,7 @@ checkTable(exposedBesideLowVoltage, {
     },
     {
       name: "a plug of which nobody said whether its contacts can be touched",
-      drawing: harnessPlug({}, "bare"),
+      drawing: harnessPlug({}, "bare").build(),
       at: "G1:+",
       reason: "cover",
       missing: ["X2.touchSafe"],

@@ -33,6 +33,17 @@ checkTable(tractionOnAuxiliary, {
       severity: "DANGER",
     },
     {
+      name: "a converter that is not isolated and off while the vehicle is stored",
+      drawing: withTwelveVolts(pack(10))
+        .part("Q9", "manual-disconnect")
+        .part("T2", "dc-dc-converter", { isolated: "no", outputCurrentMax: "30 A", inputMin: "30 V", backfeed: "no" })
+        .wires(SMALL, "G10:+ - Q9:line", "Q9:load - T2:in+", "T2:in- - G1:-", "T2:out+ - F20:1", "T2:out- - X1:stud")
+        .build(),
+      at: "T2",
+      message: "joined",
+      severity: "DANGER",
+    },
+    {
       name: "a wire from the pack's minus to that of a floating 12 V battery",
       drawing: floatingTwelve(pack(8)).wire("G1:-", "G20:-", HEAVY).build(),
       at: "W10",

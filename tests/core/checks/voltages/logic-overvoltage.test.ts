@@ -112,6 +112,15 @@ checkTable(logicOvervoltage, {
       at: "T1:logic+",
     },
     {
+      name: "12 V-fed logic whose return meets the pack's minus on the chassis, a throttle on its pins",
+      drawing: cart({ ...TWELVE, throttleInput: "resistance-rising" })
+        .part("B2", "throttle-two-wire")
+        .wires(SMALL, "F20:2 - T1:logic+", "T1:logic- - X1:stud", "G1:- - X1:stud")
+        .wires(SMALL, "B2:1 - T1:throttle-1", "B2:2 - T1:throttle-2")
+        .build(),
+      at: "T1:logic+",
+    },
+    {
       name: "a 12 V pump on the 12 V battery",
       drawing: withTwelveVolts(pack(12))
         .part("M4", "pump", { voltage: "12 V", power: "60 W", voltageMax: "16 V" })
