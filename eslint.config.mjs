@@ -1,3 +1,4 @@
+import reactHooks from "eslint-plugin-react-hooks";
 import tseslint from "typescript-eslint";
 
 /** Clock and chance are handed in, so that the same drawing gives the same answer every time. */
@@ -54,6 +55,11 @@ export default tseslint.config(
     },
   },
   {
+    files: ["**/*.tsx"],
+    plugins: { "react-hooks": reactHooks },
+    rules: { "react-hooks/rules-of-hooks": "error", "react-hooks/exhaustive-deps": "error" },
+  },
+  {
     files: ["**/*.mjs"],
     rules: {
       "max-lines": ["error", { max: 400 }],
@@ -64,7 +70,7 @@ export default tseslint.config(
   },
   {
     // The tool itself asks for a default export here.
-    files: ["vitest.config.ts"],
+    files: ["vitest.config.ts", "vite.config.ts"],
     rules: { "no-restricted-syntax": "off" },
   },
 );

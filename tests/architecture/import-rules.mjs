@@ -54,6 +54,32 @@ export const RULES = [
   { name: "electron-not-renderer", severity: "error", from: { path: "^electron/" }, to: { path: "^renderer/" } },
   { name: "renderer-not-electron", severity: "error", from: { path: "^renderer/" }, to: { path: "^electron/" } },
   {
+    // The frame places the regions; a region that reached for the frame, a host or a dialog could stand nowhere else.
+    name: "region-knows-no-frame",
+    severity: "error",
+    from: { path: "^renderer/(draw|check|energise|controls)/" },
+    to: { path: "^renderer/(main\\.|window/(Frame|start-editor|host-|browser/|dialogs/))" },
+  },
+  {
+    name: "controls-know-no-region",
+    severity: "error",
+    from: { path: "^renderer/controls/" },
+    to: { path: "^renderer/(draw|check|energise)/" },
+  },
+  {
+    // The worker solves and checks; it has no page to draw on.
+    name: "analysis-draws-nothing",
+    severity: "error",
+    from: { path: "^renderer/window/analysis/" },
+    to: { path: "(^renderer/(?!window/analysis/)|node_modules/(react|react-dom|@xyflow|zustand)/)" },
+  },
+  {
+    name: "renderer-uses-no-built-in",
+    severity: "error",
+    from: { path: "^renderer/" },
+    to: { dependencyTypes: ["core"] },
+  },
+  {
     name: "nothing-imports-tests",
     severity: "error",
     from: { path: "^(electron|renderer)/" },

@@ -31,4 +31,6 @@ conclude("lint", real, planted, [
   "no-restricted-syntax",
   "no-restricted-properties",
   "max-lines",
+  "react-hooks/rules-of-hooks",
+  "react-hooks/exhaustive-deps",
 ]);

@@ -1,0 +1,1 @@
+export { sep } from "node:path";

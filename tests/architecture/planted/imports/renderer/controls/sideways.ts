@@ -1,0 +1,1 @@
+export { Frame } from "../draw/outward.ts";
