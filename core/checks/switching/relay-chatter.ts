@@ -2,10 +2,10 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
-import { coilsOf, feedersOf, isFed } from "../words/coils.ts";
+import { coilsOf, feedersThroughResistors } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
-import { WEAK_FEED } from "../words/joined.ts";
+import { FEED } from "../words/joined.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
 export const relayChatter = defineCheck({
@@ -74,7 +74,9 @@ function circles(analysis: Analysis, report: Report): ReadonlySet<NetworkPart> {
 function between(analysis: Analysis, at: CoilAt, report: Report): void {
   const { part, coil } = at;
   const place = terminalPlace(part, coil.plus);
-  const fed = at.wired ? everyState(analysis).filter((state) => isFed(analysis, state, at, WEAK_FEED)) : [];
+  const fed = at.wired
+    ? everyState(analysis).filter((state) => feedersThroughResistors(analysis, state, at, FEED).length > 0)
+    : [];
   if (fed.length === 0) {
     report.doesNotApply(place);
     return;
@@ -112,7 +114,7 @@ function between(analysis: Analysis, at: CoilAt, report: Report): void {
     },
     severity: "WARNING",
     where: [place, terminalPlace(part, coil.minus)],
-    touches: feedersOf(analysis, first, at, WEAK_FEED).map((feeder): Place => ({ part: feeder.part.id })),
+    touches: feedersThroughResistors(analysis, first, at, FEED).map((feeder): Place => ({ part: feeder.part.id })),
     states: hanging.map(({ name }) => name),
     value: lowest,
     limit: pickUp,

@@ -32,6 +32,8 @@ interface Feeds {
   /** Islands of metal that touch a source, joined through sources. */
   readonly sources: DisjointSets;
   readonly touched: ReadonlySet<number>;
+  /** Islands joined by resistors; made when first asked for. */
+  resistors?: ReadonlyMap<number, readonly number[]>;
 }
 
 const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, Feeds>>();
@@ -75,12 +77,76 @@ export function feedersOf(
   { plus }: CoilAt,
   roles: ReadonlySet<Role>,
 ): readonly NetworkPart[] {
+  return sourcesAt(analysis, state, roles, feedsIn(analysis, state, roles).metal.find(plus));
+}
+
+/**
+ * The sources that feed a coil where resistors may lie in its feed or return (a bad joint, a dropping resistor); empty
+ * where it is not fed. The way through resistors ends at the first island that a source touches: a bleeder across the
+ * bus does not make one feed of both poles.
+ */
+export function feedersThroughResistors(
+  analysis: Analysis,
+  state: SolvedState,
+  { plus, minus }: CoilAt,
+  roles: ReadonlySet<Role>,
+): readonly NetworkPart[] {
+  const feeds = feedsIn(analysis, state, roles);
+  const [from, to] = [reachedSources(analysis, state, feeds, plus), reachedSources(analysis, state, feeds, minus)];
+  for (const a of from) {
+    for (const b of to) if (a !== b && feeds.sources.together(a, b)) return sourcesAt(analysis, state, roles, a);
+  }
+  return [];
+}
+
+function sourcesAt(
+  analysis: Analysis,
+  state: SolvedState,
+  roles: ReadonlySet<Role>,
+  island: number,
+): readonly NetworkPart[] {
   const { metal, sources } = feedsIn(analysis, state, roles);
-  const at = sources.find(metal.find(plus));
+  const at = sources.find(island);
   const parts = analysis.network.branches.flatMap(({ index, role, a, part }) =>
     role === "source" && part !== undefined && state.conducting[index] === 1 && sources.find(metal.find(a)) === at
       ? [part]
       : [],
   );
   return [...new Set(parts)];
+}
+
+/** Islands that a source touches, reached from a node through resistors. */
+function reachedSources(analysis: Analysis, state: SolvedState, feeds: Feeds, node: NodeIndex): readonly number[] {
+  feeds.resistors ??= resistorsBetween(analysis, state, feeds.metal);
+  const start = feeds.metal.find(node);
+  const seen = new Set([start]);
+  const found: number[] = [];
+  const queue = [start];
+  for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+    if (feeds.touched.has(at)) {
+      found.push(at);
+      continue;
+    }
+    for (const next of feeds.resistors.get(at) ?? []) {
+      if (seen.has(next)) continue;
+      seen.add(next);
+      queue.push(next);
+    }
+  }
+  return found;
+}
+
+function resistorsBetween(
+  analysis: Analysis,
+  state: SolvedState,
+  metal: DisjointSets,
+): ReadonlyMap<number, readonly number[]> {
+  const beside = new Map<number, number[]>();
+  for (const { index, role, a, b } of analysis.network.branches) {
+    if (role !== "resistor" || state.conducting[index] !== 1) continue;
+    const [x, y] = [metal.find(a), metal.find(b)];
+    beside.set(x, [...(beside.get(x) ?? []), y]);
+    beside.set(y, [...(beside.get(y) ?? []), x]);
+  }
+  return beside;
 }

@@ -7,8 +7,6 @@ import type { Role } from "../../parts/element.ts";
 export const METAL: ReadonlySet<Role> = new Set<Role>(["conductor", "contact", "protection", "shunt"]);
 /** Metal, closed contacts, switched-on outputs and conducting diodes: what feeds a coil. */
 export const FEED: ReadonlySet<Role> = new Set<Role>([...METAL, "driver", "diode"]);
-/** As a feed, and through resistors as well. */
-export const WEAK_FEED: ReadonlySet<Role> = new Set<Role>([...FEED, "resistor"]);
 
 const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, DisjointSets>>();
 
