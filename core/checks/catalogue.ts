@@ -15,8 +15,16 @@ import { sourceShorted } from "./shorts/source-shorted.ts";
 import { stringsUnequal } from "./shorts/strings-unequal.ts";
 import { loadBypassed } from "./shorts/load-bypassed.ts";
 import { acDcJoined } from "./shorts/ac-dc-joined.ts";
+import { mainSwitchMissing } from "./switching/main-switch-missing.ts";
+import { disconnectMissing } from "./switching/disconnect-missing.ts";
+import { emergencyStopMissing } from "./switching/emergency-stop-missing.ts";
+import { emergencyStopIneffective } from "./switching/emergency-stop-ineffective.ts";
+import { liveWhenParked } from "./switching/live-when-parked.ts";
+import { contactVoltageLow } from "./switching/contact-voltage-low.ts";
 import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
 import { relayChatter } from "./switching/relay-chatter.ts";
+import { prechargeMissing } from "./precharge/precharge-missing.ts";
+import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
 import { overvoltage } from "./voltages/overvoltage.ts";
 import { logicOvervoltage } from "./voltages/logic-overvoltage.ts";
@@ -30,6 +38,8 @@ import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
 import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { throttleMismatch } from "./controls/throttle-mismatch.ts";
+import { dataMissing } from "./drawing/data-missing.ts";
+import { limitsUnstated } from "./drawing/limits-unstated.ts";
 
 export const CHECKS: readonly Check[] = [
   terminalUnconnected,
@@ -47,8 +57,16 @@ export const CHECKS: readonly Check[] = [
   stringsUnequal,
   loadBypassed,
   acDcJoined,
+  mainSwitchMissing,
+  disconnectMissing,
+  emergencyStopMissing,
+  emergencyStopIneffective,
+  liveWhenParked,
+  contactVoltageLow,
   heldByBackfeed,
   relayChatter,
+  prechargeMissing,
+  prechargeBypassesSwitch,
   coilVoltageWrong,
   overvoltage,
   logicOvervoltage,
@@ -62,4 +80,6 @@ export const CHECKS: readonly Check[] = [
   exposedOppositePoles,
   serialPortLive,
   throttleMismatch,
+  dataMissing,
+  limitsUnstated,
 ];
