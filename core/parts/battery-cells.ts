@@ -28,6 +28,7 @@ export const batteryParameters: Readonly<Record<string, ParameterSpec>> = {
     explanation: "How many cells make the block: a 12 V lead block has 6, a 6 V one 3.",
     where: "Nominal voltage divided by the cell's: 2 V lead, 3.2 V iron phosphate, 3.6 V others of lithium.",
     default: "6",
+    rating: true,
     least: 1,
     most: 400,
     whole: true,

@@ -171,6 +171,7 @@ export const charger = definePart({
       explanation: "The mains voltage for which it is made.",
       where: "Rating plate.",
       default: "230 V",
+      rating: true,
       least: 0,
     }),
     inputCurrentMax: quantity("current", {

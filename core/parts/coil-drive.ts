@@ -47,7 +47,7 @@ const coilResistance = quantity("resistance", {
   least: 0.1,
 });
 const ratio = (title: string, explanation: string, standing: string): ParameterSpec =>
-  quantity("ratio", { title, explanation, where: "Data sheet, coil data.", default: standing, least: 0.01, most: 1 });
+  quantity("ratio", { title, explanation, where: "Data sheet, coil data.", default: standing, rating: true, least: 0.01, most: 1 });
 
 const pickUp = ratio(
   "Pick-up",

@@ -135,6 +135,7 @@ export const dcDcConverter = definePart({
       explanation: "What it holds on its output.",
       where: "Rating plate; or measure with a small load.",
       default: "13.8 V",
+      rating: true,
       least: 0,
     }),
     outputCurrentMax: quantity("current", {

@@ -15,6 +15,8 @@ export type ParameterSpec = {
   /** Where a person finds it: rating plate, data sheet, measurement. */
   readonly where: string;
   readonly default?: string;
+  /** A figure of the rating plate or data sheet by which the part is judged, whatever it is by default. */
+  readonly rating?: true;
 } & (
   | { readonly dimension: Dimension; readonly least?: number; readonly most?: number; readonly whole?: boolean }
   | { readonly choices: readonly string[] }

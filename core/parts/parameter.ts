@@ -7,6 +7,7 @@ interface Words {
   readonly explanation: string;
   readonly where: string;
   readonly default?: string;
+  readonly rating?: true;
 }
 
 /** A number with a unit. `least` and `most` in SI. */

@@ -42,6 +42,7 @@ export const shunt = definePart({
       explanation: "Millivolts across it at its rated current; the meter must be made for the same.",
       where: "Stamped on it, for example 500 A 50 mV.",
       default: "50 mV",
+      rating: true,
       least: 0.001,
     }),
   },

@@ -24,6 +24,7 @@ export const throttleThreeWire = definePart({
       explanation: "Resistance of the whole track; it loads the controller's throttle supply.",
       where: "Measure between high and low: it does not change with the pedal.",
       default: "5 kohm",
+      rating: true,
       least: 1,
     }),
   },

@@ -23,6 +23,7 @@ export const throttleTwoWire = definePart({
       explanation: "Resistance with the pedal free; it must be what the controller takes for no throttle.",
       where: "Measure between its wires with the pedal free, controller unplugged.",
       default: "0 ohm",
+      rating: true,
       least: 0,
     }),
     resistanceFull: quantity("resistance", {
@@ -30,6 +31,7 @@ export const throttleTwoWire = definePart({
       explanation: "Resistance with the pedal to the floor; it must be what the controller takes for full throttle.",
       where: "Measure between its wires with the pedal to the floor, controller unplugged.",
       default: "5 kohm",
+      rating: true,
       least: 0,
     }),
     sprung: choice(YES_NO, {

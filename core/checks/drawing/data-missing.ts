@@ -1,0 +1,161 @@
+/** What the other checks lacked: one finding for each field and kind of thing, with the places where to fill it in. */
+import type { Analysis } from "../../circuit/analysis.ts";
+import { compareNatural } from "../../project/designation.ts";
+import type { EarlierNotChecked, MissingField, Place } from "../define.ts";
+import { defineCheck } from "../define.ts";
+import { placeId } from "../finding.ts";
+
+type Thing = "part" | "wire" | "enclosure" | "title";
+
+interface Lacking {
+  readonly thing: Thing;
+  /** As people call it. */
+  readonly field: string;
+  readonly where: string;
+  readonly places: Map<string, Place>;
+  readonly names: Set<string>;
+  readonly checks: Set<string>;
+}
+
+/** What a wire's fields are called; a field that is not listed goes by its own name. */
+const WIRE_FIELDS: Readonly<Record<string, string>> = {
+  "insulation.volts": "voltage of the insulation",
+  "insulation.temperature": "temperature class of the insulation",
+  "insulation.material": "material of the insulation",
+  lugs: "lug",
+  boots: "boot",
+  zones: "zone",
+};
+
+/** Fewer names than this are all written out. */
+const CHECKS_SHOWN = 5;
+
+function describe(
+  { network }: Analysis,
+  field: MissingField,
+): { readonly key: string; readonly thing: Thing; readonly label: string; readonly where: string } | undefined {
+  if ("part" in field) {
+    const part = network.partById.get(field.part);
+    const spec = part?.kind.parameters[field.parameter];
+    // Zone, face and panel are fields of the part itself, not of its kind.
+    const label = spec?.title.toLowerCase() ?? field.parameter;
+    return part === undefined
+      ? undefined
+      : {
+          key: `part ${part.kind.kind} ${field.parameter}`,
+          thing: "part",
+          label,
+          where: part.kind.title.toLowerCase(),
+        };
+  }
+  if ("wire" in field) {
+    const label = WIRE_FIELDS[field.field] ?? field.field;
+    return { key: `wire ${field.field}`, thing: "wire", label, where: "wire" };
+  }
+  if ("enclosure" in field) {
+    return { key: `enclosure ${field.field}`, thing: "enclosure", label: field.field, where: "enclosure" };
+  }
+  return { key: `title ${field.title}`, thing: "title", label: field.title, where: "title block" };
+}
+
+/** Where the pen points: the part or wire itself; for the others what the check was looking at. */
+function placesOf(field: MissingField, entry: EarlierNotChecked["entry"]): readonly Place[] {
+  if ("part" in field) return [{ part: field.part }];
+  if ("wire" in field) return [{ wire: field.wire }];
+  return entry.where.slice(0, 1);
+}
+
+function nameOf(analysis: Analysis, field: MissingField): string | undefined {
+  if (!("enclosure" in field)) return undefined;
+  return analysis.network.project.enclosures.find(({ id }) => id === field.enclosure)?.name;
+}
+
+function gather(analysis: Analysis, earlier: readonly EarlierNotChecked[]): readonly Lacking[] {
+  const groups = new Map<string, Lacking>();
+  for (const { check, entry } of earlier) {
+    for (const field of entry.missing) {
+      const found = describe(analysis, field);
+      if (found === undefined) continue;
+      let group = groups.get(found.key);
+      if (group === undefined) {
+        const { thing, label, where } = found;
+        group = { thing, field: label, where, places: new Map(), names: new Set(), checks: new Set() };
+        groups.set(found.key, group);
+      }
+      for (const place of placesOf(field, entry)) group.places.set(placeId(place), place);
+      const name = nameOf(analysis, field);
+      if (name !== undefined) group.names.add(name);
+      group.checks.add(check);
+    }
+  }
+  return [...groups].sort(([a], [b]) => compareNatural(a, b)).map(([, group]) => group);
+}
+
+function listed(names: readonly string[]): string {
+  const shown =
+    names.length > CHECKS_SHOWN
+      ? [...names.slice(0, CHECKS_SHOWN - 1), `${names.length - CHECKS_SHOWN + 1} more`]
+      : names;
+  return shown.join(", ");
+}
+
+export const dataMissing = defineCheck({
+  id: "data-missing",
+  group: "drawing",
+  title: "Data missing",
+  about:
+    "Collects the fields that other checks could not do without, after all of them have run: one finding for each field and kind of thing, with every place where it is missing and the checks that stay open. A check that could not run is never counted as passed.",
+  severities: ["NOTICE"],
+  source: { text: "Common practice, no source", known: "none" },
+  reads: "document",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: { notChecked: "What the other checks lacked is always known once they have run." },
+  messages: {
+    part: {
+      title: "Not stated: the {field} of {places} ({kind}).",
+      why: "Without it nobody can say whether these are safe there; left open by it: {checks}.",
+      mend: "Look up the {field} on the plate or in the data sheet, and state it at {places}.",
+    },
+    wire: {
+      title: "Not stated: the {field} of {places}.",
+      why: "Without it nobody can say whether these wires are safe; left open by it: {checks}.",
+      mend: "State the {field} at {places}; measure or estimate it where the wire is not yet cut.",
+    },
+    enclosure: {
+      title: "Of the enclosure {names} it is not stated: {field}.",
+      why: "Without it nobody can say what someone can touch there; left open by it: {checks}.",
+      mend: "Look at the enclosure {names} and state {field}.",
+    },
+    title: {
+      title: "The title block does not say: {field}.",
+      why: "Left open by it: {checks}.",
+      mend: "Fill in {field} in the title block.",
+    },
+  },
+  reasons: {},
+  run: () => undefined,
+  runLast(analysis, earlier, report) {
+    const lacking = gather(analysis, earlier);
+    const incomplete = new Set<string>();
+    for (const { thing, field, where, places, names, checks } of lacking) {
+      const sorted = [...places.values()].sort((a, b) => compareNatural(placeId(a), placeId(b)));
+      for (const place of sorted) incomplete.add(placeId(place));
+      report.fails({
+        message: thing,
+        facts: {
+          field,
+          kind: where,
+          places: { places: sorted },
+          names: [...names].join(", "),
+          checks: listed([...checks].sort()),
+        },
+        severity: "NOTICE",
+        where: sorted,
+        variant: field.replaceAll(" ", "-"),
+      });
+    }
+    const { parts, wires } = analysis.network.project;
+    const all: readonly Place[] = [...parts.map(({ id }) => ({ part: id })), ...wires.map(({ id }) => ({ wire: id }))];
+    report.passes(...all.filter((place) => !incomplete.has(placeId(place))));
+  },
+});
