@@ -15,6 +15,13 @@ import { sourceShorted } from "./shorts/source-shorted.ts";
 import { stringsUnequal } from "./shorts/strings-unequal.ts";
 import { loadBypassed } from "./shorts/load-bypassed.ts";
 import { acDcJoined } from "./shorts/ac-dc-joined.ts";
+import { branchUnprotected } from "./overcurrent/branch-unprotected.ts";
+import { protectionOversized } from "./overcurrent/protection-oversized.ts";
+import { protectionDistant } from "./overcurrent/protection-distant.ts";
+import { protectionVoltageLow } from "./overcurrent/protection-voltage-low.ts";
+import { protectionInterruptingLow } from "./overcurrent/protection-interrupting-low.ts";
+import { stringUnfused } from "./overcurrent/string-unfused.ts";
+import { bondedPoleUnprotected } from "./overcurrent/bonded-pole-unprotected.ts";
 import { mainSwitchMissing } from "./switching/main-switch-missing.ts";
 import { disconnectMissing } from "./switching/disconnect-missing.ts";
 import { emergencyStopMissing } from "./switching/emergency-stop-missing.ts";
@@ -37,6 +44,7 @@ import { isolationLow } from "./shock/isolation-low.ts";
 import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
 import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
+import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
 import { throttleMismatch } from "./controls/throttle-mismatch.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { limitsUnstated } from "./drawing/limits-unstated.ts";
@@ -57,6 +65,13 @@ export const CHECKS: readonly Check[] = [
   stringsUnequal,
   loadBypassed,
   acDcJoined,
+  branchUnprotected,
+  protectionOversized,
+  protectionDistant,
+  protectionVoltageLow,
+  protectionInterruptingLow,
+  stringUnfused,
+  bondedPoleUnprotected,
   mainSwitchMissing,
   disconnectMissing,
   emergencyStopMissing,
@@ -79,6 +94,7 @@ export const CHECKS: readonly Check[] = [
   exposedBesideLowVoltage,
   exposedOppositePoles,
   serialPortLive,
+  conductorOverloaded,
   throttleMismatch,
   dataMissing,
   limitsUnstated,

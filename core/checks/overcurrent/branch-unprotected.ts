@@ -1,0 +1,178 @@
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { Branch, Conductor } from "../../network/network.ts";
+import type { Ampere } from "../../quantity/kinds.ts";
+import { defineCheck } from "../define.ts";
+import type { Place, Report } from "../define.ts";
+import { exits } from "../words/fault-exits.ts";
+import { assumedInLoop, faultCurrents, through, unstatedResistance } from "../words/fault-currents.ts";
+import { faults } from "../words/faults.ts";
+import type { Fault } from "../words/faults.ts";
+import { nodePlace, partPlace } from "../words/places.ts";
+import { wireAmpacity } from "../words/wire-ampacity.ts";
+import { WireVerdicts } from "../words/wire-verdicts.ts";
+
+/** A fault that drives too much through these wires, with nothing that opens. */
+interface Unprotected {
+  readonly fault: Fault;
+  readonly wires: readonly Overloaded[];
+}
+interface Overloaded {
+  readonly conductor: Conductor;
+  readonly current: Ampere;
+  readonly ampacity: Ampere;
+  readonly ownSide: boolean;
+}
+
+export const branchUnprotected = defineCheck({
+  id: "branch-unprotected",
+  group: "overcurrent",
+  title: "Wire without fuse or breaker",
+  about:
+    "Inserts a dead short at the end of every wire (across a consumer's own terminals; elsewhere to the opposite pole, and to the chassis where a pole is bonded to it), solves the circuit with it, and looks whether a fuse or breaker stands in the loop of each wire that then carries more than its ampacity. Faults behind a contact are looked at while it is closed. The jumpers of a string and the piece from the source to its first device have checks of their own.",
+  severities: ["DANGER", "WARNING"],
+  source: { text: "33 CFR 183.455(a); ampacity: 33 CFR 183.425, table 5", known: "seen" },
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    unprotected: {
+      title:
+        "A short circuit at {fault} drives {current} through {wire}, which carries {ampacity} for good, and no fuse or breaker is in its way.",
+      why: "With nothing to stop the current the wire glows within seconds and sets fire to whatever it touches; the source feeds it until it is empty.",
+      mend: "Put a fuse or breaker rated no higher than the wire can carry at the beginning of this branch, close to the source: its wires are {wires}.",
+    },
+  },
+  reasons: {
+    size: "The size of {wire} is not stated, so that it is not known what it may carry in a short circuit without a fuse.",
+    small: "{wire} is thinner than any that the table of ampacities lists, and no fuse or breaker protects it.",
+    insulation:
+      "The insulation of {wire} is of a lower class than the table of ampacities lists, and no fuse or breaker protects it.",
+    range: "Whether a short circuit overloads {wire} depends on figures that are only known as a range.",
+    limit: "It is not stated how much current the source of {wire} can deliver at most.",
+    approximate: "The short-circuit current through {wire} rests on assumed wire lengths or sizes.",
+  },
+  foldsUnder: ["string-unfused"],
+  run(analysis, report) {
+    const verdicts = new WireVerdicts();
+    const found = faults(analysis).flatMap((fault) => look(analysis, fault, verdicts));
+    for (const group of grouped(found)) fail(analysis, group, report);
+    verdicts.report(analysis, report);
+  },
+});
+
+const conductorsOf = (branches: readonly Branch[]): readonly Conductor[] =>
+  branches.flatMap(({ conductor }) => conductor ?? []);
+
+function look(analysis: Analysis, fault: Fault, verdicts: WireVerdicts): readonly Unprotected[] {
+  const [own, back] = [conductorsOf(fault.way), conductorsOf(fault.back)];
+  const all = [...new Set([...own, ...back])];
+  if (fault.devices.length > 0) {
+    for (const conductor of all) verdicts.passes(conductor);
+    return [];
+  }
+  // The piece up to the first device is judged by its length.
+  const beyond = exits(analysis, fault.from, fault.way[fault.way.length - 1], fault.walk.poles);
+  if (beyond.open.length === 0) return [];
+  const { feed } = fault.walk;
+  const overloaded: Overloaded[] = [];
+  for (const conductor of all) {
+    const ampacity = wireAmpacity(analysis, conductor);
+    if (!ampacity.known) {
+      verdicts.notChecked(conductor, ampacity.why, ampacity.missing);
+      continue;
+    }
+    if (!feed.storage) {
+      if (feed.limit === undefined) {
+        verdicts.notChecked(conductor, "limit", feed.limitField === undefined ? [] : [feed.limitField]);
+        continue;
+      }
+      if (feed.limit <= ampacity.low) {
+        verdicts.passes(conductor);
+        continue;
+      }
+    }
+    const most = through(faultCurrents(analysis, fault, { resistances: "lowest", withoutDevices: true }), conductor);
+    if (most <= ampacity.low) {
+      const assumed = assumedInLoop(fault);
+      if (assumed.length > 0) verdicts.notChecked(conductor, "approximate", assumed);
+      else verdicts.passes(conductor);
+      continue;
+    }
+    const least = through(faultCurrents(analysis, fault, { resistances: "highest", withoutDevices: true }), conductor);
+    if (least <= ampacity.high) {
+      verdicts.notChecked(conductor, "range", [...ampacity.missing, ...unstatedResistance(fault)]);
+      continue;
+    }
+    verdicts.fails(conductor);
+    overloaded.push({ conductor, current: most, ampacity: ampacity.low, ownSide: own.includes(conductor) });
+  }
+  return overloaded.length === 0 ? [] : [{ fault, wires: overloaded }];
+}
+
+/** Faults that share a wire on their own side lack the same fuse; one of return wires alone follows from another. */
+function grouped(found: readonly Unprotected[]): readonly (readonly Unprotected[])[] {
+  const groups: { readonly members: Unprotected[]; readonly own: Set<Conductor> }[] = [];
+  const ownOf = ({ wires }: Unprotected): readonly Conductor[] => {
+    const own = wires.filter(({ ownSide }) => ownSide);
+    return (own.length > 0 ? own : wires).map(({ conductor }) => conductor);
+  };
+  for (const each of found) {
+    const own = ownOf(each);
+    const touched = groups.filter((group) => own.some((conductor) => group.own.has(conductor)));
+    const into = touched[0] ?? { members: [], own: new Set<Conductor>() };
+    if (touched.length === 0) groups.push(into);
+    for (const other of touched.slice(1)) {
+      into.members.push(...other.members);
+      for (const conductor of other.own) into.own.add(conductor);
+      groups.splice(groups.indexOf(other), 1);
+    }
+    into.members.push(each);
+    for (const conductor of own) into.own.add(conductor);
+  }
+  const fromOwn = groups.filter(({ members }) => members.some(({ wires }) => wires.some(({ ownSide }) => ownSide)));
+  const reported = new Set(
+    fromOwn.flatMap(({ members }) => members.flatMap(({ wires }) => wires.map((w) => w.conductor))),
+  );
+  const alone = groups.filter(
+    (group) => !fromOwn.includes(group) && [...group.own].some((conductor) => !reported.has(conductor)),
+  );
+  return [...fromOwn, ...alone].map(({ members }) => members);
+}
+
+const natural = new Intl.Collator("en", { numeric: true });
+
+function fail(analysis: Analysis, group: readonly Unprotected[], report: Report): void {
+  const ownFirst = (wire: Overloaded): number => (wire.ownSide ? 0 : 1);
+  const sorted = group
+    .flatMap(({ fault, wires }) => wires.map((wire) => ({ fault, ...wire })))
+    .sort(
+      (a, b) =>
+        ownFirst(a) - ownFirst(b) ||
+        a.ampacity - b.ampacity ||
+        natural.compare(a.conductor.wire.number, b.conductor.wire.number) ||
+        b.current - a.current,
+    );
+  const [worst] = sorted;
+  if (worst === undefined) return;
+  const { feed } = worst.fault.walk;
+  const wires = [...new Set(sorted.map(({ conductor }) => conductor.wire.id))].map((wire): Place => ({ wire }));
+  const consumers = [...new Set(group.flatMap(({ fault }) => fault.consumer ?? []))].map(partPlace);
+  const wire: Place = { wire: worst.conductor.wire.id };
+  report.fails({
+    message: "unprotected",
+    facts: {
+      fault: { place: nodePlace(analysis.network, worst.fault.from) ?? wire },
+      current: { value: worst.current, dimension: "current" },
+      wire: { place: wire },
+      ampacity: { value: worst.ampacity, dimension: "current" },
+      wires: { places: wires },
+    },
+    severity: group.some(({ fault }) => fault.walk.feed.duty === "traction") ? "DANGER" : "WARNING",
+    where: wires,
+    touches: [...feed.parts.map(partPlace), ...consumers],
+    states: [...new Set(group.map(({ fault }) => fault.walk.state.name))],
+    value: worst.current,
+    limit: worst.ampacity,
+    unit: "A",
+  });
+}

@@ -1,0 +1,143 @@
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { NodeIndex } from "../../network/network.ts";
+import type { Ampere } from "../../quantity/kinds.ts";
+import { defineCheck } from "../define.ts";
+import type { MissingField, Report } from "../define.ts";
+import { devices } from "../words/devices.ts";
+import type { Device } from "../words/devices.ts";
+import { polesOn, walks, wayTo } from "../words/fault-walk.ts";
+import type { Walk } from "../words/fault-walk.ts";
+import { partPlace } from "../words/places.ts";
+
+export const protectionInterruptingLow = defineCheck({
+  id: "protection-interrupting-low",
+  group: "overcurrent",
+  title: "Short-circuit current above what the device can break",
+  about:
+    "Inserts a dead short right behind each fuse and breaker, solves the circuit with the batteries at their lowest resistance and the wires as drawn at 20 C, and compares the current with the interrupting rating. Where a battery's resistance is only known as a range it fails at both ends of it or not at all.",
+  severities: ["DANGER", "NOTICE"],
+  source: {
+    text: "33 CFR 183.455(e): interrupting rating not below the source's short-circuit current",
+    known: "memory",
+  },
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    low: {
+      title: "{device} can break {rating}, and a short circuit behind it drives {current}.",
+      why: "A fuse or breaker that opens on more than its interrupting rating bursts, or its arc goes on burning; then nothing stops the current at all.",
+      mend: "Fit a device with an interrupting rating of at least {current} at this voltage.",
+    },
+  },
+  reasons: {
+    rating: "The interrupting rating of {device} is not stated.",
+    range:
+      "The short-circuit current behind {device} depends on the resistance of the batteries, which is only known as a range.",
+    approximate: "The short-circuit current behind {device} rests on assumed wire lengths or sizes.",
+  },
+  run(analysis, report) {
+    const bounds = new Map<Walk, Ampere>();
+    for (const device of devices(analysis).values()) {
+      // The fuse inside a pack is its maker's choice, and no rating of it can be stated.
+      if (!device.inside) look(analysis, device, bounds, report);
+    }
+  },
+});
+
+function look(analysis: Analysis, device: Device, bounds: Map<Walk, Ampere>, report: Report): void {
+  const place = partPlace(device.part);
+  const behind = faultBehind(analysis, device);
+  if (behind === undefined) {
+    report.doesNotApply(place);
+    return;
+  }
+  const { walk } = behind;
+  const facts = { device: { place } } as const;
+  const rating = device.part.values.number("interrupting");
+  if (rating === undefined) {
+    const missing = [{ part: device.part.part.id, parameter: "interrupting" }];
+    report.notChecked({ where: [place], reason: "rating", facts, missing });
+    return;
+  }
+  const assumed = assumedOn(walk, behind);
+  // Across the poles themselves flows the most: a device that breaks that much need not be solved.
+  if (rating >= atPoles(analysis, walk, bounds) && assumed.length === 0) {
+    report.passes(place);
+    return;
+  }
+  const current = (resistances: "lowest" | "highest"): Ampere => {
+    const change = { shorts: [[behind.from, behind.to] as const], hold: true, resistances };
+    return Math.abs(analysis.solveChanged(walk.state, change).currents[device.branch.index] ?? 0);
+  };
+  const most = current("lowest");
+  if (most <= rating) {
+    if (assumed.length > 0) report.notChecked({ where: [place], reason: "approximate", facts, missing: assumed });
+    else report.passes(place);
+    return;
+  }
+  if (current("highest") <= rating) {
+    const missing = walk.feed.parts.flatMap(({ part, values }): MissingField[] =>
+      values.number("resistance") === undefined ? [{ part: part.id, parameter: "resistance" }] : [],
+    );
+    report.notChecked({ where: [place], reason: "range", facts, missing });
+    return;
+  }
+  report.fails({
+    message: "low",
+    facts: {
+      ...facts,
+      rating: { value: rating, dimension: "current" },
+      current: { value: most, dimension: "current" },
+    },
+    severity: walk.feed.duty === "traction" ? "DANGER" : "NOTICE",
+    where: [place],
+    touches: walk.feed.parts.map(partPlace),
+    states: [walk.state.name],
+    value: most,
+    limit: rating,
+    unit: "A",
+  });
+}
+
+interface Behind {
+  readonly walk: Walk;
+  readonly from: NodeIndex;
+  readonly to: NodeIndex;
+}
+
+/** A short right behind the device, to the nearest point of the other pole; between blocks: across the whole string. */
+function faultBehind(analysis: Analysis, device: Device): Behind | undefined {
+  const { a, b, index } = device.branch;
+  for (const walk of walks(analysis)) {
+    if (!walk.feed.storage) continue;
+    const [plus] = polesOn(walk, "plus");
+    const [minus] = polesOn(walk, "minus");
+    if (plus === undefined || minus === undefined) continue;
+    if (walk.stringDevices.includes(device)) return { walk, from: plus, to: minus };
+    const [atA, atB] = [walk.labels.get(a), walk.labels.get(b)];
+    if (atA === undefined || atB === undefined) continue;
+    const far = atA.via?.index === index ? a : atB.via?.index === index ? b : atA.devices > atB.devices ? a : b;
+    return { walk, from: far, to: walk.labels.get(far)?.side === "minus" ? plus : minus };
+  }
+  return undefined;
+}
+
+function atPoles(analysis: Analysis, walk: Walk, bounds: Map<Walk, Ampere>): Ampere {
+  let bound = bounds.get(walk);
+  if (bound === undefined) {
+    const [plus] = polesOn(walk, "plus");
+    const [minus] = polesOn(walk, "minus");
+    const shorts = plus === undefined || minus === undefined ? [] : [[plus, minus] as const];
+    const { shortCurrents } = analysis.solveChanged(walk.state, { shorts, hold: true, resistances: "lowest" });
+    bound = Math.abs(shortCurrents[shortCurrents.length - 1] ?? Infinity);
+    bounds.set(walk, bound);
+  }
+  return bound;
+}
+
+function assumedOn(walk: Walk, { from, to }: Behind): readonly MissingField[] {
+  return [...wayTo(walk, from), ...wayTo(walk, to)].flatMap(({ conductor }) =>
+    (conductor?.assumed ?? []).map((field) => ({ wire: conductor?.wire.id ?? "", field })),
+  );
+}

@@ -1,0 +1,214 @@
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { Branch, Conductor } from "../../network/network.ts";
+import type { Ampere } from "../../quantity/kinds.ts";
+import { largestRating, RATING_SOURCE } from "../../standards/overcurrent.ts";
+import { defineCheck } from "../define.ts";
+import type { MissingField, Place, Report } from "../define.ts";
+import type { Device } from "../words/devices.ts";
+import { faultCurrents, through, unstatedResistance } from "../words/fault-currents.ts";
+import { faults } from "../words/faults.ts";
+import type { Fault } from "../words/faults.ts";
+import { nominalVoltage } from "../words/nominal-voltage.ts";
+import { partPlace } from "../words/places.ts";
+import { tapVerdict } from "../words/taps.ts";
+import { wireAmpacity } from "../words/wire-ampacity.ts";
+import type { KnownAmpacity } from "../words/wire-ampacity.ts";
+import { WireVerdicts } from "../words/wire-verdicts.ts";
+
+/** A device whose current is less than this share of the wire's is not in the wire's loop. */
+const IN_LOOP = 0.05;
+
+interface Oversized {
+  readonly conductor: Conductor;
+  readonly device: Device;
+  readonly allowed: Ampere;
+  readonly ampacity: Ampere;
+  readonly fault: Fault;
+  /** No device of the loop ends an overload. */
+  readonly shortCircuitOnly: boolean;
+}
+
+export const protectionOversized = defineCheck({
+  id: "protection-oversized",
+  group: "overcurrent",
+  title: "Fuse or breaker too large for its wire",
+  about:
+    "Looks at every wire with a fuse or breaker in the loop of a short circuit at its ends, and compares the smallest rating in that loop with the wire's ampacity. Below 50 V the rating may be 150 % of it, from 50 V on no more than the next larger standard size. Short taps to a device of their own or to a current-limiting resistor are left out, and so is a wire through which no short circuit drives more than its ampacity. An aR fuse does not count: it clears short circuits only.",
+  severities: ["WARNING"],
+  source: { text: "33 CFR 183.455(c); ampacity: 33 CFR 183.425, table 5", known: "seen" },
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    oversized: {
+      title:
+        "{device} is rated {rating}, but {wire} behind it carries only {ampacity} for good; at most {allowed} may protect it.",
+      why: "The wire is the fuse then: it overheats and its insulation burns at a current that {device} lets through for minutes or for ever.",
+      mend: "Fit a device of at most {allowed} there, give the thinner branch a fuse of its own where it begins, or use thicker wire for {wires}.",
+    },
+    shortCircuitOnly: {
+      title: "Only {device} protects {wire}, and a fuse of class aR opens on short circuits alone.",
+      why: "An overload of two or three times the rating heats wire and fuse until one of them burns, for such a fuse cannot interrupt it.",
+      mend: "Add a full-range fuse (gR) or a breaker of at most {allowed} in series with {device}, or exchange it for one.",
+    },
+  },
+  reasons: {
+    size: "The size of {wire} is not stated, so that the device before it cannot be judged.",
+    small: "{wire} is thinner than any that the table of ampacities lists.",
+    insulation: "The insulation of {wire} is of a lower class than the table of ampacities lists.",
+    rating: "The rating of the fuse or breaker that protects {wire} is not stated.",
+    range: "Whether the device before {wire} is too large depends on figures that are only known as a range.",
+    tap: "Whether {wire} is a tap short enough to do without a device sized for it is not known.",
+  },
+  foldsUnder: ["conductor-overloaded"],
+  run(analysis, report) {
+    const verdicts = new WireVerdicts();
+    const found = faults(analysis).flatMap((fault) => look(analysis, fault, verdicts));
+    const groups = new Map<string, Oversized[]>();
+    for (const each of found) {
+      const key = `${each.device.branch.index} ${String(each.shortCircuitOnly)}`;
+      const group = groups.get(key);
+      if (group === undefined) groups.set(key, [each]);
+      else group.push(each);
+    }
+    for (const group of groups.values()) fail(group, report);
+    verdicts.report(analysis, report);
+  },
+});
+
+function look(analysis: Analysis, fault: Fault, verdicts: WireVerdicts): readonly Oversized[] {
+  if (fault.devices.length === 0) return [];
+  const seen = new Set<Conductor>();
+  return [fault.way, fault.back].flatMap((way) =>
+    way.flatMap((branch, index): readonly Oversized[] => {
+      const { conductor } = branch;
+      if (conductor === undefined || seen.has(conductor)) return [];
+      seen.add(conductor);
+      const ampacity = wireAmpacity(analysis, conductor);
+      if (!ampacity.known) {
+        verdicts.notChecked(conductor, ampacity.why, ampacity.missing);
+        return [];
+      }
+      return judge(analysis, { fault, way, index, conductor, ampacity }, verdicts);
+    }),
+  );
+}
+
+interface Looked {
+  readonly fault: Fault;
+  readonly way: readonly Branch[];
+  readonly index: number;
+  readonly conductor: Conductor;
+  readonly ampacity: KnownAmpacity;
+}
+
+function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): readonly Oversized[] {
+  const { fault, conductor, ampacity } = looked;
+  const volts = nominalVoltage(analysis, fault.walk.feed);
+  const allowed = largestRating(ampacity.low, volts);
+  const counting = fault.devices.filter(({ endsOverloads }) => endsOverloads);
+  if (counting.some(({ rating }) => rating !== undefined && rating <= allowed)) {
+    verdicts.passes(conductor);
+    return [];
+  }
+  const most = faultCurrents(analysis, fault, { resistances: "lowest" });
+  if (through(most, conductor) <= ampacity.low) {
+    verdicts.passes(conductor);
+    return [];
+  }
+  const tap = tapOf(analysis, looked);
+  if (tap?.verdict === "within") {
+    verdicts.passes(conductor);
+    return [];
+  }
+  const unrated = counting.flatMap(({ rating, ratingField }): MissingField[] =>
+    rating === undefined ? [ratingField] : [],
+  );
+  if (unrated.length > 0) {
+    verdicts.notChecked(conductor, "rating", unrated);
+    return [];
+  }
+  if (tap?.verdict === "open") {
+    verdicts.notChecked(conductor, "tap", tap.missing);
+    return [];
+  }
+  const smallest = equivalent(counting, most, conductor);
+  if (smallest !== undefined && smallest.rating <= allowed) {
+    verdicts.passes(conductor);
+    return [];
+  }
+  const device = smallest?.device ?? equivalent(fault.devices, most, conductor)?.device;
+  if (device === undefined) return [];
+  const least = through(faultCurrents(analysis, fault, { resistances: "highest" }), conductor);
+  const sure = smallest === undefined || smallest.rating > largestRating(ampacity.high, volts);
+  if (!sure || least <= ampacity.high) {
+    verdicts.notChecked(conductor, "range", [...ampacity.missing, ...unstatedResistance(fault)]);
+    return [];
+  }
+  verdicts.fails(conductor);
+  const shortCircuitOnly = smallest === undefined;
+  return [{ conductor, device, allowed, ampacity: ampacity.low, fault, shortCircuitOnly }];
+}
+
+/** The device that opens first, by the current that the wire then carries: two strings with a fuse each feed it twice. */
+function equivalent(
+  candidates: readonly Device[],
+  currents: Float64Array,
+  conductor: Conductor,
+): { readonly device: Device; readonly rating: Ampere } | undefined {
+  const own = through(currents, conductor);
+  return candidates
+    .flatMap((device) => {
+      const current = Math.abs(currents[device.branch.index] ?? 0);
+      if (current < IN_LOOP * own) return [];
+      return [{ device, rating: ((device.rating ?? Infinity) * own) / current }];
+    })
+    .sort((a, b) => a.rating - b.rating || a.device.branch.index - b.device.branch.index)[0];
+}
+
+function tapOf(analysis: Analysis, { fault, way, index }: Looked) {
+  const { walk } = fault;
+  const origin = walk.labels.get(way === fault.way ? fault.from : fault.to)?.origin;
+  if (origin === undefined) return undefined;
+  const volts = nominalVoltage(analysis, walk.feed);
+  const ratings = fault.devices.flatMap(({ rating, endsOverloads }) => (endsOverloads ? (rating ?? []) : []));
+  const smallest = Math.min(...ratings);
+  const thin = ({ conductor }: Branch): boolean => {
+    const ampacity = conductor === undefined ? undefined : wireAmpacity(analysis, conductor);
+    return ampacity === undefined || !ampacity.known || largestRating(ampacity.low, volts) < smallest;
+  };
+  return tapVerdict(analysis, walk, origin, way, index, thin);
+}
+
+const natural = new Intl.Collator("en", { numeric: true });
+
+function fail(group: readonly Oversized[], report: Report): void {
+  const sorted = [...group].sort(
+    (a, b) => a.allowed - b.allowed || natural.compare(a.conductor.wire.number, b.conductor.wire.number),
+  );
+  const [worst] = sorted;
+  if (worst === undefined) return;
+  const { device, allowed, ampacity, shortCircuitOnly, fault } = worst;
+  const wires = [...new Set(sorted.map(({ conductor }) => conductor.wire.id))].map((wire): Place => ({ wire }));
+  const rating = device.rating;
+  report.fails({
+    message: shortCircuitOnly ? "shortCircuitOnly" : "oversized",
+    facts: {
+      device: { place: partPlace(device.part) },
+      wire: { place: { wire: worst.conductor.wire.id } },
+      wires: { places: wires },
+      ampacity: { value: ampacity, dimension: "current" },
+      allowed: { value: allowed, dimension: "current" },
+      ...(rating === undefined ? {} : { rating: { value: rating, dimension: "current" as const } }),
+    },
+    severity: "WARNING",
+    where: [partPlace(device.part), ...wires],
+    states: [...new Set(group.map((each) => each.fault.walk.state.name))],
+    ...(rating === undefined ? {} : { value: rating }),
+    limit: allowed,
+    unit: "A",
+    source: { ...RATING_SOURCE, text: `${RATING_SOURCE.text}; ampacity: 33 CFR 183.425, table 5` },
+    touches: fault.consumer === undefined ? [] : [partPlace(fault.consumer)],
+    ...(shortCircuitOnly ? { variant: "aR" } : {}),
+  });
+}

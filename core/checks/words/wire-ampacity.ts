@@ -1,0 +1,97 @@
+/**
+ * Ampacity of a drawn wire: 33 CFR 183.425 table 5 with its notes for engine spaces and bundles. What the drawing
+ * leaves open makes it a range: a check fails only above its upper end and passes only below its lower end.
+ */
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { Conductor } from "../../network/network.ts";
+import type { Wire, Zone } from "../../project/document.ts";
+import type { Ampere, Kelvin, Volt } from "../../quantity/kinds.ts";
+import { parseQuantity, parseSize } from "../../quantity/parse.ts";
+import { AMPACITY_SOURCE, BUNDLE_SOURCE, deratedAmpacity, INSULATION_CLASSES } from "../../standards/ampacity.ts";
+import type { Source } from "../../standards/source.ts";
+import type { MissingField } from "../define.ts";
+import { belongingAt } from "./belongs.ts";
+
+export interface KnownAmpacity {
+  readonly known: true;
+  /** With the lowest class of insulation where nobody stated it. */
+  readonly low: Ampere;
+  /** With the best class where nobody stated it; Infinity beyond the table's thickest conductor. */
+  readonly high: Ampere;
+  /** What to state so that both ends become one. */
+  readonly missing: readonly MissingField[];
+  readonly source: Source;
+}
+export interface UnknownAmpacity {
+  readonly known: false;
+  /** size: not stated; small: thinner than the table's last row; insulation: a class below the table's lowest. */
+  readonly why: "size" | "small" | "insulation";
+  readonly missing: readonly MissingField[];
+}
+export type WireAmpacity = KnownAmpacity | UnknownAmpacity;
+
+const BEST_CLASS: Kelvin = 273.15 + Math.max(...INSULATION_CLASSES);
+
+interface Surroundings {
+  readonly zones: ReadonlyMap<string, Zone>;
+  /** Wires by the cable or conduit that they share. */
+  readonly bundles: ReadonlyMap<string, number>;
+  readonly read: Map<string, WireAmpacity>;
+}
+const remembered = new WeakMap<Analysis, Surroundings>();
+
+export function wireAmpacity(analysis: Analysis, conductor: Conductor): WireAmpacity {
+  let around = remembered.get(analysis);
+  if (around === undefined) remembered.set(analysis, (around = surroundings(analysis)));
+  let own = around.read.get(conductor.wire.id);
+  if (own === undefined) around.read.set(conductor.wire.id, (own = read(analysis, conductor, around)));
+  return own;
+}
+
+function surroundings(analysis: Analysis): Surroundings {
+  const { zones, wires } = analysis.network.project;
+  const bundles = new Map<string, number>();
+  for (const wire of wires) {
+    for (const key of bundlesOf(wire)) bundles.set(key, (bundles.get(key) ?? 0) + 1);
+  }
+  return { zones: new Map(zones.map((zone) => [zone.id, zone])), bundles, read: new Map() };
+}
+
+function bundlesOf(wire: Wire): readonly string[] {
+  const conduit = wire.conduit == null || wire.conduit === "" ? [] : [`conduit ${wire.conduit}`];
+  return wire.cable === undefined ? conduit : [...conduit, `cable ${wire.cable}`];
+}
+
+function read(analysis: Analysis, conductor: Conductor, around: Surroundings): WireAmpacity {
+  const { wire } = conductor;
+  const size = wire.size == null ? undefined : parseSize(wire.size);
+  if (size?.ok !== true) return { known: false, why: "size", missing: [{ wire: wire.id, field: "size" }] };
+  const typed = wire.insulation?.temperature;
+  const reading = typed == null ? undefined : parseQuantity(typed, "temperature");
+  const insulation = reading?.ok === true ? reading.value : undefined;
+  const bundled = Math.max(1, ...bundlesOf(wire).map((key) => around.bundles.get(key) ?? 1));
+  const place = {
+    engineSpace: (wire.zones ?? []).some((id) => around.zones.get(id)?.kind === "engine"),
+    bundled,
+    volts: highestAt(analysis, conductor),
+  };
+  const low = deratedAmpacity(size.size, insulation, place);
+  const high = deratedAmpacity(size.size, insulation ?? BEST_CLASS, place);
+  if (low === undefined || high === undefined) {
+    const why = deratedAmpacity(size.size, BEST_CLASS, place) === undefined ? "small" : "insulation";
+    return { known: false, why, missing: [] };
+  }
+  return {
+    known: true,
+    low: low.amperes,
+    high: high.atLeast ? Infinity : high.amperes,
+    missing: insulation === undefined ? [{ wire: wire.id, field: "insulation.temperature" }] : [],
+    source: place.engineSpace ? low.source : bundled > 2 && place.volts >= 50 ? BUNDLE_SOURCE : AMPACITY_SOURCE,
+  };
+}
+
+/** The highest voltage of any source that the wire belongs to. */
+function highestAt(analysis: Analysis, { a }: Conductor): Volt {
+  const { traction, auxiliary } = belongingAt(analysis, a);
+  return [...traction, ...auxiliary].reduce((most, pack) => Math.max(most, pack.highest), 0);
+}
