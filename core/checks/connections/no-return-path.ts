@@ -6,7 +6,7 @@ import type { Place } from "../define.ts";
 import { defineCheck } from "../define.ts";
 import { circuits, consumers } from "../words/circuits.ts";
 import type { Circuits, Consumer } from "../words/circuits.ts";
-import { branchPlaces, terminalPlace } from "../words/places.ts";
+import { branchPlaces, partPlace, terminalPlace } from "../words/places.ts";
 
 interface Lost {
   readonly consumer: Consumer;
@@ -47,6 +47,14 @@ function placesIn(analysis: Analysis, map: Circuits, region: number): readonly P
     .filter((part) => part.terminals.some(({ id }) => inside(part.nodes.get(id) ?? 0)))
     .map((part): Place => ({ part: part.part.id }));
   return [...wires, ...parts];
+}
+
+/** Every block of the batteries that feed: the break may be at the far end of the string. */
+function stringsOf({ packs }: Analysis, group: readonly Lost[]): readonly Place[] {
+  const feeding = new Set(group.flatMap(({ feeds }) => feeds.flatMap(({ part }) => part ?? [])));
+  return packs
+    .filter(({ blocks }) => blocks.some((block) => feeding.has(block)))
+    .flatMap(({ blocks }) => blocks.map(partPlace));
 }
 
 export const noReturnPath = defineCheck({
@@ -90,7 +98,7 @@ export const noReturnPath = defineCheck({
         severity: "WARNING",
         where: dead,
         states: analysis.states.map(({ name }) => name),
-        touches: [...placesIn(analysis, map, region), ...source],
+        touches: [...placesIn(analysis, map, region), ...source, ...stringsOf(analysis, group)],
       });
     }
   },

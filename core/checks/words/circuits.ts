@@ -49,6 +49,14 @@ export function consumers({ network }: Analysis): readonly Consumer[] {
   });
 }
 
+/** Body diodes, bleeders and output stages of a consumer lie across what it consumes with: they are no way to feed it. */
+function isInside({ part, a, b }: Branch): boolean {
+  const main = part?.kind.supplyPairs(part.values).find((pair) => pair.main);
+  if (part === undefined || main === undefined) return false;
+  const ends = [part.nodes.get(main.plus), part.nodes.get(main.minus)];
+  return ends.includes(a) || ends.includes(b);
+}
+
 const remembered = new WeakMap<Analysis, Circuits>();
 
 export function circuits(analysis: Analysis): Circuits {
@@ -72,7 +80,7 @@ function make(analysis: Analysis): Circuits {
     const [a, b] = [islandOf(branch.a), islandOf(branch.b)];
     const isSource = branch.role === "source" || isMains;
     if (isSource) sources.push(branch);
-    else if (PASSING.has(branch.role)) regions.join(a, b);
+    else if (PASSING.has(branch.role) && !isInside(branch)) regions.join(a, b);
     edges.push({ a, b, isSource });
   }
   const pairs = consumers(analysis);
