@@ -2,39 +2,16 @@
  * Builds the command line into one file, if its sources are newer than what was built last.
  * Run by itself: node electron/command-line/build.mjs
  */
-import { createHash } from "node:crypto";
 import * as fs from "node:fs";
 import * as path from "node:path";
 import { fileURLToPath } from "node:url";
+import { sourcesStamp } from "../sources-stamp.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
 const BUNDLE = path.join(ROOT, "dist/command-line.mjs");
 const STAMP = `${BUNDLE}.sources`;
-const SOURCES = ["core", "electron/command-line"];
+const SOURCES = ["core", "electron/command-line", "package-lock.json"];
 const TYPEFACE = path.join(ROOT, "assets/fonts/drawing-regular.woff2");
-
-/** @param {string} folder @returns {string[]} */
-function sourceFiles(folder) {
-  return fs.readdirSync(folder, { recursive: true, withFileTypes: true }).flatMap((entry) => {
-    const name = path.join(entry.parentPath, entry.name);
-    return entry.isFile() && /\.(ts|json)$/.test(name) ? [name] : [];
-  });
-}
-
-/** @returns {string} which sources there are, how long and from when: a removed file counts as a change, too */
-function sourcesStamp() {
-  const hash = createHash("sha256");
-  const files = [
-    ...SOURCES.flatMap((folder) => sourceFiles(path.join(ROOT, folder))),
-    path.join(ROOT, "package-lock.json"),
-    TYPEFACE,
-  ];
-  for (const file of files.sort()) {
-    const { size, mtimeMs } = fs.statSync(file);
-    hash.update(`${file}\0${size}\0${mtimeMs}\n`);
-  }
-  return hash.digest("hex");
-}
 
 /** @param {string} file @param {string | Uint8Array} content */
 function replace(file, content) {
@@ -48,7 +25,7 @@ function replace(file, content) {
  * @returns {Promise<string>} the bundle's path
  */
 export async function buildCommandLine(note) {
-  const stamp = sourcesStamp();
+  const stamp = sourcesStamp(ROOT, SOURCES);
   const known = fs.existsSync(BUNDLE) && fs.existsSync(STAMP) ? fs.readFileSync(STAMP, "utf8") : "";
   if (known === stamp) return BUNDLE;
   note("Building the command line ...");

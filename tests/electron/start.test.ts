@@ -1,28 +1,62 @@
-/** npm start on a checkout: the main job on the faulty vehicle, done and explained, and it comes back. */
-import { spawnSync } from "node:child_process";
-import * as fs from "node:fs";
+/** npm start on a checkout without a desktop shell: builds, serves, says where, and comes back when asked to. */
+import { spawn, spawnSync } from "node:child_process";
 import * as path from "node:path";
-import { expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
+import { buildRenderer } from "../../electron/web-server/build.mjs";
 import { ROOT } from "../architecture/stage.mjs";
 import { built } from "./command-line/loomwright.ts";
 
-it("prints the faulty vehicle's findings, writes its sheets and says what to try next", async () => {
+const START = path.join(ROOT, "electron/start.mjs");
+// From anywhere: it finds its checkout by itself.
+const ELSEWHERE = path.parse(ROOT).root;
+
+beforeAll(async () => {
   await built();
-  const run = spawnSync(process.execPath, [path.join(ROOT, "electron/start.mjs")], {
-    // From anywhere: it finds its checkout by itself.
-    cwd: path.parse(ROOT).root,
-    encoding: "utf8",
-    timeout: 20_000,
-  });
-  expect(run.status).toBe(0);
-  expect(run.stdout).toMatch(/^(DANGER|WARNING) {2}\S/m);
-  expect(run.stdout).toMatch(/^Not checked \(\d+\)$/m);
-  const sheets = run.stdout.split("\n").filter((line) => /^out\b.*\.svg$/.test(line));
-  expect(sheets.length).toBeGreaterThan(0);
-  for (const sheet of sheets) expect(fs.readFileSync(path.join(ROOT, sheet), "utf8")).toContain("<svg ");
-  const tries = run.stdout
-    .split("\n")
-    .flatMap((line) => /^ {2}npm run -s loomwright -- (check|solve) (\S+)/.exec(line)?.[2] ?? []);
-  expect(tries.length).toBeGreaterThan(0);
-  for (const file of tries) expect(fs.existsSync(path.join(ROOT, file))).toBe(true);
-}, 30_000);
+  await buildRenderer(() => undefined);
+}, 60_000);
+
+describe("npm start", () => {
+  it("serves the page once on a build machine, says where, names the command line, and ends", () => {
+    const run = spawnSync(process.execPath, [START, "--port", "0"], {
+      cwd: ELSEWHERE,
+      env: { ...process.env, CI: "true" },
+      encoding: "utf8",
+      timeout: 20_000,
+    });
+    expect(run.stderr).toBe("");
+    expect(run.stdout).toMatch(/http:\/\/127\.0\.0\.1:\d+\//);
+    expect(run.stdout).toMatch(/The page comes\./);
+    expect(run.stdout).toMatch(/npm run -s loomwright -- check /);
+    expect(run.status).toBe(0);
+  }, 30_000);
+
+  it("keeps serving for a browser until it is told to end", async () => {
+    const { CI: _, ...env } = process.env;
+    const child = spawn(process.execPath, [START, "--web", "--no-open", "--port", "0"], { cwd: ELSEWHERE, env });
+    try {
+      const url = await new Promise<string>((resolve, reject) => {
+        let said = "";
+        child.stdout.on("data", (chunk: Buffer) => {
+          said += chunk.toString();
+          const address = /http:\S+/.exec(said)?.[0];
+          if (address !== undefined && said.includes("Open that address")) resolve(address);
+        });
+        child.on("exit", () => reject(new Error(`It ended by itself: ${said}`)));
+      });
+      const page = await fetch(url);
+      expect(page.status).toBe(200);
+      expect(await page.text()).toContain('id="window"');
+    } finally {
+      child.kill();
+    }
+  }, 30_000);
+
+  it("says what it does not know, in one place, and starts nothing", () => {
+    const unknown = spawnSync(process.execPath, [START, "--wbe"], { encoding: "utf8", timeout: 20_000 });
+    expect(unknown.stderr).toMatch(/"--wbe" is not known\.\n.*--web/s);
+    expect(unknown.status).toBe(2);
+    const port = spawnSync(process.execPath, [START, "--port", "high"], { encoding: "utf8", timeout: 20_000 });
+    expect(port.stderr).toMatch(/--port takes a number/);
+    expect(port.status).toBe(2);
+  }, 30_000);
+});
