@@ -41,12 +41,20 @@ function steps(analysis: Analysis): readonly (readonly [before: SolvedState, aft
 }
 
 export function capacitorClosings(analysis: Analysis): readonly Closing[] {
-  const capacitors = analysis.network.branches.filter(({ role, part }) => role === "capacitor" && part !== undefined);
+  const capacitors = analysis.network.branches.filter(
+    (branch) => branch.role === "capacitor" && branch.part !== undefined && !isNone(analysis, branch),
+  );
   if (capacitors.length === 0) return [];
   return [
     ...steps(analysis).flatMap(([before, after]) => closingsOf(analysis, before, after, capacitors)),
     ...plugs(analysis, capacitors),
   ];
+}
+
+/** Stated to be nothing: a charger that holds its capacitors off with a contact of its own. */
+function isNone(analysis: Analysis, { index }: Branch): boolean {
+  const element = analysis.states[0]?.elements[index];
+  return element?.type === "capacitor" && element.capacitance === 0;
 }
 
 function closingsOf(
