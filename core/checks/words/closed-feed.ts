@@ -46,6 +46,15 @@ export class ClosedFeed {
     return a !== b && this.#groups.together(a, b) && this.packsAt(plus).length > 0;
   }
 
+  /** Fed even without this pack's own batteries: where two packs meet at one point, the other one feeds here. */
+  isFedBesides(pack: Pack, plus: NodeIndex, minus: NodeIndex): boolean {
+    const others = new DisjointSets(this.#analysis.network.nodeCount);
+    for (const { a, b, part } of sourceBranches(this.#analysis)) {
+      if (part === undefined || !pack.blocks.includes(part)) others.join(this.island(a), this.island(b));
+    }
+    return others.together(this.island(plus), this.island(minus));
+  }
+
   /** The island of metal and batteries at a node. */
   group(node: NodeIndex): number {
     return this.#groups.find(this.island(node));

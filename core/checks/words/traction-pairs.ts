@@ -46,7 +46,11 @@ function find(analysis: Analysis): readonly TractionPair[] {
       ...states.map((state) => closedFeed(analysis, state)),
       ...(!motor && closed.isFed(at.plus, at.minus) ? [closed] : []),
     ];
-    const packs = [...new Set(ways.flatMap((way) => way.packsAt(at.plus)))].filter(({ duty }) => duty === "traction");
+    const feeding = ways.flatMap((way) => {
+      const joined = way.packsAt(at.plus);
+      return joined.filter((pack) => joined.length === 1 || !way.isFedBesides(pack, at.plus, at.minus));
+    });
+    const packs = [...new Set(feeding)].filter(({ duty }) => duty === "traction");
     if (packs.length === 0) return [];
     return [{ ...at, place: terminalPlace(at.part, at.pair.plus), packs, states }];
   });

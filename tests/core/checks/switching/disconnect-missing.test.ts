@@ -72,6 +72,14 @@ checkTable(disconnectMissing, {
     },
   ],
   passes: [
+    {
+      name: "a disconnect, and a converter without isolation that joins pack and 12 V side",
+      drawing: cart()
+        .part("T2", "dc-dc-converter", { isolated: "no", inputMin: "50 V", outputCurrentMax: "20 A" })
+        .wires(SMALL, "T1:B+ - T2:in+", "T2:in- - T1:B-", "T2:out+ - S1:battery", "T2:out- - X9:stud")
+        .build(),
+      at: "G8:+",
+    },
     { name: "disconnect in the lead", drawing: cart().build(), at: "G8:+" },
     {
       name: "a rated plug in the middle of the string",
