@@ -2,7 +2,7 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { COIL_MOST, TWELVE_VOLT_RANGE, TWELVE_VOLT_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Source } from "../define.ts";
-import { coilsOf, feedersOf, isFed } from "../words/coils.ts";
+import { coilsOf, feedersOf, isFed, withOutputOn } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
 import { FEED } from "../words/joined.ts";
@@ -26,7 +26,7 @@ export const coilVoltageWrong = defineCheck({
   group: "coils",
   title: "Coil on the wrong voltage",
   about:
-    "Looks at every coil of a relay or contactor in each state in which closed contacts and conductors join both its ends to a battery or supply, also with each control flipped once, and holds its steady voltage against the range of the coil. A coil that is fed through a lamp or another coil is looked at by coil-sneak-path, wire drop at a low battery by coil-weak.",
+    "Looks at every coil of a relay or contactor in each state in which closed contacts and conductors join both its ends to a battery or supply, also with each control flipped once, or as if a controller's output that never feeds it were on, and holds its steady voltage against the range of the coil. A coil that is fed through a lamp or another coil is looked at by coil-sneak-path, wire drop at a low battery by coil-weak.",
   severities: ["WARNING"],
   source: TWELVE_VOLT_SOURCE,
   reads: "states",
@@ -52,9 +52,13 @@ export const coilVoltageWrong = defineCheck({
     const states = everyState(analysis);
     for (const at of coilsOf(analysis)) {
       const place = terminalPlace(at.part, at.coil.plus);
-      const fed = at.wired ? states.filter((state) => isFed(analysis, state, at, FEED)) : [];
+      const asDriven = at.wired ? states.filter((state) => isFed(analysis, state, at, FEED)) : [];
+      const fed =
+        asDriven.length > 0 || !at.wired
+          ? asDriven.map((state) => ({ state, name: state.name }))
+          : withOutputOn(analysis, at);
       const volts = fed
-        .map((state) => ({ state, across: Math.abs(state.between(at.plus, at.minus)) }))
+        .map(({ state, name }) => ({ state, name, across: Math.abs(state.between(at.plus, at.minus)) }))
         .filter(({ across }) => !Number.isNaN(across));
       const highest = volts.reduce((most, { across }) => Math.max(most, across), 0);
       const lowest = volts.reduce((least, { across }) => Math.min(least, across), Infinity);
@@ -87,7 +91,7 @@ export const coilVoltageWrong = defineCheck({
         touches: (worst === undefined ? [] : feedersOf(analysis, worst, at, FEED)).map(
           (feeder): Place => ({ part: feeder.part.id }),
         ),
-        states: outside.map(({ state }) => state.name),
+        states: outside.map(({ name }) => name),
         value,
         limit,
         unit: "V",

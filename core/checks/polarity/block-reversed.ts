@@ -5,7 +5,7 @@ import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
-import { joinedIn } from "../words/joined.ts";
+import { branchesOf, joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
 import { supplyPairs } from "../words/supply-pairs.ts";
 
@@ -169,13 +169,13 @@ function rowsIn(analysis: Analysis, state: SolvedState): readonly Row[] {
     }
   }
   const served = new Set(
-    analysis.network.branches.flatMap(({ role, a, b }) => (SERVES.has(role) ? [metal.find(a), metal.find(b)] : [])),
+    [...SERVES].flatMap((role) => branchesOf(analysis, role)).flatMap(({ a, b }) => [metal.find(a), metal.find(b)]),
   );
   return analysis.packs.flatMap(({ blocks }) => {
     const members = new Set(blocks);
-    const edges = analysis.network.branches.flatMap(({ index, part, role, a, b }): Edge[] => {
+    const edges = branchesOf(analysis, "source").flatMap(({ index, part, a, b }): Edge[] => {
       const element = state.elements[index];
-      if (role !== "source" || part === undefined || !members.has(part) || element?.type !== "source") return [];
+      if (part === undefined || !members.has(part) || element?.type !== "source") return [];
       const [plus, minus] = [metal.find(a), metal.find(b)];
       return plus === minus ? [] : [{ part, emf: element.emf, minus, plus }];
     });

@@ -5,7 +5,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
 import { carryingLimit } from "../words/carrying-limit.ts";
 import { everyState } from "../words/every-state.ts";
-import { joinedIn } from "../words/joined.ts";
+import { branchesOf, joinedIn } from "../words/joined.ts";
 import { branchPlaces } from "../words/places.ts";
 import { sourceLoops } from "../words/source-loops.ts";
 import type { SourceLoop } from "../words/source-loops.ts";
@@ -47,7 +47,9 @@ export const stringsUnequal = defineCheck({
     const found = new Map<string, Circulation>();
     const parallel = new Map<NetworkPart, readonly NetworkPart[]>();
     for (const state of states) {
-      for (const group of sideBySide(analysis, state)) for (const part of group) parallel.set(part, group);
+      const groups = sideBySide(analysis, state);
+      if (groups.length === 0) continue;
+      for (const group of groups) for (const part of group) parallel.set(part, group);
       for (const loop of sourceLoops(analysis, state, true)) {
         if (!isAmongBatteries(loop)) continue;
         const key = [...new Set([...loop.charged, ...loop.driving].map(({ index }) => index))]
@@ -105,9 +107,7 @@ function worstOfEachMeeting(all: readonly Circulation[]): readonly Circulation[]
 /** Batteries that lie on a ring of batteries and metal in this state, in groups. */
 function sideBySide(analysis: Analysis, state: SolvedState): readonly (readonly NetworkPart[])[] {
   const metal = joinedIn(analysis, state);
-  const batteries = analysis.network.branches.filter(
-    ({ role, part }) => role === "source" && part?.kind.traits.battery === true,
-  );
+  const batteries = branchesOf(analysis, "source").filter(({ part }) => part?.kind.traits.battery === true);
   const edges = batteries.map(({ a, b }) => [metal.find(a), metal.find(b)] as const);
   const left = new Set(batteries.keys());
   const degree = new Map<number, number>();

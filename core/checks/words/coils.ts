@@ -4,7 +4,7 @@ import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { CoilSpec } from "../../parts/define.ts";
 import { DisjointSets } from "../../network/sets.ts";
-import { joinedIn } from "./joined.ts";
+import { branchesOf, FEED, joinedIn } from "./joined.ts";
 
 export interface CoilAt {
   readonly part: NetworkPart;
@@ -46,8 +46,8 @@ function feedsIn(analysis: Analysis, state: SolvedState, roles: ReadonlySet<Role
     const metal = joinedIn(analysis, state, roles);
     const sources = new DisjointSets(analysis.network.nodeCount);
     const touched = new Set<number>();
-    for (const { index, role, a, b } of analysis.network.branches) {
-      if (role !== "source" || state.conducting[index] !== 1) continue;
+    for (const { index, a, b } of branchesOf(analysis, "source")) {
+      if (state.conducting[index] !== 1) continue;
       const [plus, minus] = [metal.find(a), metal.find(b)];
       touched.add(plus).add(minus);
       sources.join(plus, minus);
@@ -81,22 +81,41 @@ export function feedersOf(
 }
 
 /**
- * The sources that feed a coil where resistors may lie in its feed or return (a bad joint, a dropping resistor); empty
- * where it is not fed. The way through resistors ends at the first island that a source touches: a bleeder across the
- * bus does not make one feed of both poles.
+ * Is the coil fed where resistors may lie in its feed or return (a bad joint, a dropping resistor)? The way through
+ * resistors ends at the first island that a source touches: a bleeder across the bus does not make one feed of both poles.
  */
+export function isFedThroughResistors(
+  analysis: Analysis,
+  state: SolvedState,
+  at: CoilAt,
+  roles: ReadonlySet<Role>,
+): boolean {
+  return feedThroughResistors(analysis, state, at, roles) !== undefined;
+}
+
+/** The sources behind such a feed; empty where there is none. */
 export function feedersThroughResistors(
+  analysis: Analysis,
+  state: SolvedState,
+  at: CoilAt,
+  roles: ReadonlySet<Role>,
+): readonly NetworkPart[] {
+  const island = feedThroughResistors(analysis, state, at, roles);
+  return island === undefined ? [] : sourcesAt(analysis, state, roles, island);
+}
+
+/** An island of metal that feeds the coil's plus end and touches a source whose other end feeds its minus end. */
+function feedThroughResistors(
   analysis: Analysis,
   state: SolvedState,
   { plus, minus }: CoilAt,
   roles: ReadonlySet<Role>,
-): readonly NetworkPart[] {
+): number | undefined {
   const feeds = feedsIn(analysis, state, roles);
-  const [from, to] = [reachedSources(analysis, state, feeds, plus), reachedSources(analysis, state, feeds, minus)];
-  for (const a of from) {
-    for (const b of to) if (a !== b && feeds.sources.together(a, b)) return sourcesAt(analysis, state, roles, a);
-  }
-  return [];
+  const from = reachedSources(analysis, state, feeds, plus);
+  if (from.length === 0) return undefined;
+  const to = reachedSources(analysis, state, feeds, minus);
+  return from.find((a) => to.some((b) => a !== b && feeds.sources.together(a, b)));
 }
 
 function sourcesAt(
@@ -107,10 +126,8 @@ function sourcesAt(
 ): readonly NetworkPart[] {
   const { metal, sources } = feedsIn(analysis, state, roles);
   const at = sources.find(island);
-  const parts = analysis.network.branches.flatMap(({ index, role, a, part }) =>
-    role === "source" && part !== undefined && state.conducting[index] === 1 && sources.find(metal.find(a)) === at
-      ? [part]
-      : [],
+  const parts = branchesOf(analysis, "source").flatMap(({ index, a, part }) =>
+    part !== undefined && state.conducting[index] === 1 && sources.find(metal.find(a)) === at ? [part] : [],
   );
   return [...new Set(parts)];
 }
@@ -142,11 +159,31 @@ function resistorsBetween(
   metal: DisjointSets,
 ): ReadonlyMap<number, readonly number[]> {
   const beside = new Map<number, number[]>();
-  for (const { index, role, a, b } of analysis.network.branches) {
-    if (role !== "resistor" || state.conducting[index] !== 1) continue;
+  for (const { index, a, b } of branchesOf(analysis, "resistor")) {
+    if (state.conducting[index] !== 1) continue;
     const [x, y] = [metal.find(a), metal.find(b)];
     beside.set(x, [...(beside.get(x) ?? []), y]);
     beside.set(y, [...(beside.get(y) ?? []), x]);
   }
   return beside;
+}
+
+/**
+ * A coil that nothing feeds in any state, looked at as if the output at one of its ends were on: an output that sees its
+ * contactor fail to close gives up, which hides that the coil does not suit it.
+ */
+export function withOutputOn(analysis: Analysis, at: CoilAt): readonly { state: SolvedState; name: string }[] {
+  const base = analysis.state("driving");
+  if (base === undefined) return [];
+  const metal = joinedIn(analysis, base, FEED);
+  const ends = [metal.find(at.plus), metal.find(at.minus)];
+  return branchesOf(analysis, "driver").flatMap((branch) => {
+    const { a, b, index, part } = branch;
+    if (base.elements[index]?.type !== "contact" || part === undefined) return [];
+    if (![a, b].some((node) => ends.includes(metal.find(node)))) return [];
+    const state = analysis.solveChanged(base, { shorts: [[a, b]], hold: true });
+    joinedIn(analysis, state, FEED).join(a, b);
+    if (!isFed(analysis, state, at, FEED)) return [];
+    return [{ state, name: `${base.name} with an output of ${part.part.designation} on` }];
+  });
 }

@@ -1,5 +1,6 @@
 /** Which nodes are joined in a state through things that conduct: a question of one solved state, never of the drawing alone. */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import type { Branch } from "../../network/network.ts";
 import { DisjointSets } from "../../network/sets.ts";
 import type { Role } from "../../parts/element.ts";
 
@@ -17,12 +18,27 @@ export function joinedIn(analysis: Analysis, state: SolvedState, roles: Readonly
   let sets = known.get(roles);
   if (sets === undefined) {
     sets = new DisjointSets(analysis.network.nodeCount);
-    for (const branch of analysis.network.branches) {
-      if (!roles.has(branch.role) || state.conducting[branch.index] !== 1) continue;
-      if (state.elements[branch.index]?.type === "limited-source") continue;
-      sets.join(branch.a, branch.b);
+    for (const role of roles) {
+      for (const { index, a, b } of branchesOf(analysis, role)) {
+        if (state.conducting[index] !== 1 || state.elements[index]?.type === "limited-source") continue;
+        sets.join(a, b);
+      }
     }
     known.set(roles, sets);
   }
   return sets;
+}
+
+const byRole = new WeakMap<Analysis, Map<Role, readonly Branch[]>>();
+
+/** The branches of one role: most questions about sources and resistors concern few of many branches. */
+export function branchesOf(analysis: Analysis, role: Role): readonly Branch[] {
+  const known = byRole.get(analysis) ?? new Map<Role, readonly Branch[]>();
+  byRole.set(analysis, known);
+  let branches = known.get(role);
+  if (branches === undefined) {
+    branches = analysis.network.branches.filter((branch) => branch.role === role);
+    known.set(role, branches);
+  }
+  return branches;
 }

@@ -6,7 +6,7 @@ import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
-import { joinedIn } from "./joined.ts";
+import { branchesOf, joinedIn } from "./joined.ts";
 
 export interface SourceLoop {
   /** In the order of the current; the first is the source that was followed. */
@@ -70,12 +70,11 @@ function sourcesInRings(
   state: SolvedState,
   joints: readonly { readonly branch: Branch }[],
 ): readonly Branch[] {
+  const sources = branchesOf(analysis, "source").filter(({ index }) => Math.abs(state.currents[index] ?? 0) >= LEAST);
+  if (sources.length === 0) return [];
   const metal = joinedIn(analysis, state, LOOP_ROLES);
   // A what-if state has sets of its own, so that joining here changes no other state's.
   for (const { branch } of joints) metal.join(branch.a, branch.b);
-  const sources = analysis.network.branches.filter(
-    ({ role, index }) => role === "source" && Math.abs(state.currents[index] ?? 0) >= LEAST,
-  );
   const ends = sources.map(({ a, b }) => [metal.find(a), metal.find(b)] as const);
   const degree = new Map<number, number>();
   for (const island of ends.flat()) degree.set(island, (degree.get(island) ?? 0) + 1);

@@ -40,6 +40,23 @@ const wrongTap = (lead: boolean) => {
   return (lead ? sketch.wires(SMALL, "G13:+ - F2:1", "F2:2 - Q4:load") : sketch).build();
 };
 
+/** Three gauges of which supply and input share a minus inside, on one 12 V supply that floats. */
+const gauges = (isolated: "yes" | "no") =>
+  string(drawing(), 6)
+    .part("G20", "battery-block", AUXILIARY)
+    .part("X1", "chassis-point", { structure: "body" })
+    .part("B1", "shunt", { ratedCurrent: "500 A" })
+    .part("T4", "dc-dc-converter", { isolated: "yes", inputMin: "9 V", outputVoltage: "12 V", outputCurrentMax: "1 A" })
+    .parts("gauge", { isolated }, "P1", "P2", "P3")
+    .part("E1", "load", { voltage: "72 V", power: "2 kW" })
+    .wires(HEAVY, "G6:+ - B1:line", "B1:load - E1:+", "E1:- - G1:-")
+    .wires(SMALL, "G20:+ - T4:in+", "G20:- - T4:in-", "G20:- - X1:stud")
+    .wires(SMALL, "T4:out+ - P1:supply+", "T4:out+ - P2:supply+", "T4:out+ - P3:supply+")
+    .wires(SMALL, "T4:out- - P1:supply-", "T4:out- - P2:supply-", "T4:out- - P3:supply-")
+    .wires(SMALL, "P1:sense+ - G6:+", "P1:sense- - G1:-", "P2:sense+ - B1:sense-load", "P2:sense- - B1:sense-line")
+    .wires(SMALL, "P3:sense+ - G20:+", "P3:sense- - X1:stud")
+    .build();
+
 /** A short behind a contactor that its controller never closes on it. */
 const behindContactor = () =>
   string(drawing(), 4)
@@ -96,6 +113,13 @@ checkTable(sourceShorted, {
       severity: "DANGER",
     },
     {
+      name: "gauges without isolation on one supply, their inputs at both ends of the pack",
+      drawing: gauges("no"),
+      at: "G1",
+      message: "shorted",
+      severity: "DANGER",
+    },
+    {
       name: "wire of unstated size across a battery",
       drawing: unsized("8 mohm"),
       at: "G1",
@@ -110,6 +134,7 @@ checkTable(sourceShorted, {
     { name: "string of four, open at its ends", drawing: string(drawing(), 4).build(), at: ["G1", "G4"] },
     { name: "two boat batteries on a selector", drawing: selector(false), at: ["G1", "G2"] },
     { name: "pack without the lead from its tap", drawing: wrongTap(false), at: "G14" },
+    { name: "gauges with isolation on one supply", drawing: gauges("yes"), at: ["G1", "T4"] },
     { name: "interlocked halves in series and parallel", drawing: stepCar().build(), at: ["G1", "G3"] },
     {
       name: "charger and converter charge batteries",
