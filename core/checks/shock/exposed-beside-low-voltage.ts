@@ -28,8 +28,8 @@ interface Threat {
 
 const METAL: readonly Role[] = ["conductor", "contact", "protection", "shunt", "source"];
 
-function loose(analysis: Analysis): readonly Threat[] {
-  return loosePlugs(analysis).map(({ lead, part, ...plug }) => ({
+function loose(analysis: Analysis, among: ReadonlySet<NetworkPart>): readonly Threat[] {
+  return loosePlugs(analysis, among).map(({ lead, part, ...plug }) => ({
     ...plug,
     reach: lead,
     loose: true,
@@ -40,7 +40,7 @@ function loose(analysis: Analysis): readonly Threat[] {
 /** Fixed terminals: a distance below the clearance for the pack's voltage, on a dirty vehicle, is none. */
 function fixed(analysis: Analysis, spot: Spot, packs: readonly Pack[]): Threat | undefined {
   const node = spot.part.nodes.get(spot.terminal.id);
-  if (node === undefined || spot.terminal.form === "pin" || spot.cover === "covered") return undefined;
+  if (node === undefined || spot.terminal.form === "pin") return undefined;
   if (!isLowVoltageTerminal(analysis, spot.part, spot.terminal.id)) return undefined;
   const impulse = ratedImpulse(highestOf(packs), 2);
   const least = impulse === undefined ? undefined : clearance(impulse, 3);
@@ -53,7 +53,7 @@ function fixed(analysis: Analysis, spot: Spot, packs: readonly Pack[]): Threat |
     y: spot.y,
     reach: least.length * 1000,
     loose: false,
-    bare: spot.cover === "bare" ? true : undefined,
+    bare: spot.cover === "unstated" ? undefined : spot.cover === "bare",
     unstated: missingCover(analysis.network.project, spot.part, spot.terminal.id),
   };
 }
@@ -143,8 +143,11 @@ function look(analysis: Analysis, report: Report, spot: Spot, threats: readonly 
 }
 
 function run(analysis: Analysis, report: Report): void {
-  const plugs = loose(analysis);
-  for (const parts of panels(analysis.network.parts)) {
+  const reached = (part: NetworkPart): boolean =>
+    [...part.nodes.values()].some((node) => belongingAt(analysis, node).traction.length > 0);
+  const groups = panels(analysis.network.parts).filter((parts) => parts.some(reached));
+  const plugs = loose(analysis, new Set(groups.flat()));
+  for (const parts of groups) {
     const here = new Set(parts);
     const spots = parts.flatMap((part) => spotsOf(analysis.network.project, part));
     const traction = spots.filter(({ part, terminal }) => {

@@ -4,7 +4,7 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { PRACTICE_SOURCE, SPANNER_LENGTH, SPANNER_VOLTAGE } from "../../standards/working-distances.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { isTraction } from "../words/belongs.ts";
+import { belongingAt, highestOf, isTraction } from "../words/belongs.ts";
 import { highestBetween } from "../words/highest.ts";
 import { distance, missingCover, panels, spotsOf } from "../words/panel.ts";
 import type { Spot } from "../words/panel.ts";
@@ -26,21 +26,33 @@ const placeOf = (spot: Spot) => terminalPlace(spot.part, spot.terminal.id);
 /** Bolted and clamped terminals of the traction circuit: pins of a plug are too small for a spanner. */
 function tractionSpots(analysis: Analysis, parts: readonly NetworkPart[]): readonly Spot[] {
   return parts
+    .filter(({ nodes }) => [...nodes.values()].some((node) => isTraction(analysis, node)))
     .flatMap((part) => spotsOf(analysis.network.project, part))
-    .filter(({ terminal: { form } }) => form === "stud" || form === "tab")
-    .filter((spot) => isTraction(analysis, nodeOf(spot)))
+    .filter((spot) => spot.terminal.form !== "pin" && isTraction(analysis, nodeOf(spot)))
     .sort((a, b) => (a.part.part.id + a.terminal.id < b.part.part.id + b.terminal.id ? -1 : 1));
+}
+
+/**
+ * Of unstated cover, and on one pack that has the voltage: what stands between them may hang on a contact or driver of
+ * which something is unstated too. Between the posts of batteries it is known.
+ */
+function isPossible(analysis: Analysis, a: Spot, b: Spot): boolean {
+  if (a.cover !== "unstated" && b.cover !== "unstated") return false;
+  if (a.part.kind.traits.battery === true && b.part.kind.traits.battery === true) return false;
+  const packs = belongingAt(analysis, nodeOf(b)).traction;
+  return highestOf(belongingAt(analysis, nodeOf(a)).traction.filter((pack) => packs.includes(pack))) > SPANNER_VOLTAGE;
 }
 
 function bridges(analysis: Analysis, spots: readonly Spot[]): readonly Reach[] {
   const { netOfNode } = analysis.network;
-  const open = spots.filter(({ cover }) => cover !== "covered");
-  return open.flatMap((a, index) =>
-    open.slice(index + 1).flatMap((b): Reach[] => {
+  return spots.flatMap((a, index) =>
+    spots.slice(index + 1).flatMap((b): Reach[] => {
       const apart = distance(a, b);
       if (apart > SPANNER_LENGTH * 1000 || netOfNode[nodeOf(a)] === netOfNode[nodeOf(b)]) return [];
+      if (a.cover === "covered" || b.cover === "covered") return [];
       const { volts, states, packs } = highestBetween(analysis, nodeOf(a), nodeOf(b));
-      return packs.length === 0 || volts <= SPANNER_VOLTAGE ? [] : [{ a, b, volts, states, apart }];
+      if (packs.length > 0 && volts > SPANNER_VOLTAGE) return [{ a, b, volts, states, apart }];
+      return isPossible(analysis, a, b) ? [{ a, b, volts: 0, states: [], apart }] : [];
     }),
   );
 }

@@ -10,16 +10,17 @@ import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../words/belongs.ts";
 import { joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
-import { tractionPacks } from "../words/live.ts";
+import { auxiliaryPacks, tractionPacks } from "../words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 /**
- * The 12 V side: auxiliary batteries, and supplies that are one metal with the pack inside. An isolated converter that
- * feeds one instrument on the pack's own reference is no 12 V side: that is what it is there for.
+ * The 12 V side: auxiliary batteries, or without any the supplies that are one metal with the pack inside. An isolated
+ * converter that feeds one instrument on the pack's own reference is no 12 V side: that is what it is there for.
  */
 function partners(analysis: Analysis): readonly Pack[] {
-  const inside = (pack: Pack): boolean => pack.blocks.some(({ values }) => values.choice("isolated") === "no");
-  return [...analysis.packs, ...analysis.supplies.filter(inside)].filter(({ duty }) => duty === "auxiliary");
+  const batteries = auxiliaryPacks(analysis);
+  if (batteries.length > 0) return batteries;
+  return analysis.supplies.filter(({ blocks }) => blocks.some(({ values }) => values.choice("isolated") === "no"));
 }
 
 function joined(analysis: Analysis, pack: Pack, partner: Pack): Join | undefined {

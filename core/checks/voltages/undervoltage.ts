@@ -1,16 +1,14 @@
 import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Limit } from "../../parts/define.ts";
-import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { LOWEST_AUXILIARY, LOWEST_AUXILIARY_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
+import { bothEnds } from "../words/resistance-ends.ts";
 import { unstatedChemistry, unstatedResistance } from "../words/highest.ts";
-import { isFedBy } from "../words/live.ts";
+import { groupOf, metalWay } from "../words/joined-metal.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
-
-const METAL: readonly Role[] = ["conductor", "contact", "protection", "shunt", "source", "diode"];
 
 interface Lowest {
   readonly volts: Volt;
@@ -20,30 +18,11 @@ interface Lowest {
   readonly pack: Pack;
 }
 
-const ends = new WeakMap<Analysis, readonly SolvedState[]>();
-
-/** *driving-low* at both ends of the batteries' resistance. */
-function drivingLowEnds(analysis: Analysis): readonly SolvedState[] {
-  let both = ends.get(analysis);
-  if (both === undefined) {
-    const state = analysis.state("driving-low");
-    both =
-      state === undefined
-        ? []
-        : (["lowest", "highest"] as const).map((resistances) => analysis.solveChanged(state, { resistances }));
-    ends.set(analysis, both);
-  }
-  return both;
-}
-
 /** Both ends of the pair hang on one battery by closed contacts and conductors, so that it is meant to be fed. */
 function feeding(analysis: Analysis, state: SolvedState, plus: NodeIndex, minus: NodeIndex): Pack | undefined {
-  const pack = analysis.packs.find(
-    (each) => isFedBy(analysis, each, state, plus) && isFedBy(analysis, each, state, minus),
-  );
-  if (pack === undefined) return undefined;
-  const reached = analysis.reach(state, plus, { through: METAL });
-  return reached.has(minus) && (reached.has(pack.positive) || reached.has(pack.negative)) ? pack : undefined;
+  const group = groupOf(analysis, state, plus);
+  if (groupOf(analysis, state, minus) !== group) return undefined;
+  return analysis.packs.find((pack) => groupOf(analysis, state, pack.negative) === group);
 }
 
 /** How far an auxiliary battery that nothing holds up in this state may fall below what was solved. */
@@ -60,7 +39,7 @@ function lowest(analysis: Analysis, plus: NodeIndex, minus: NodeIndex): Lowest |
     if (Number.isNaN(volts)) continue;
     const pack = feeding(analysis, state, plus, minus);
     if (pack === undefined) continue;
-    const others = state.name === "driving-low" ? drivingLowEnds(analysis) : [];
+    const others = state.name === "driving-low" ? bothEnds(analysis, state) : [];
     const figures = [volts, ...others.map((end) => Math.abs(end.between(plus, minus)))];
     const down = fall(pack, state);
     const low = Math.min(...figures) - down;
@@ -77,9 +56,10 @@ function assumedOnTheWay(
   nodes: readonly NodeIndex[],
 ): readonly MissingField[] {
   const found = new Map<string, MissingField>();
+  if (analysis.approximate.length === 0) return [];
   for (const node of nodes) {
     for (const pole of [pack.positive, pack.negative]) {
-      const way = analysis.path(state, pole, node, { through: METAL.filter((role) => role !== "source") });
+      const way = metalWay(analysis, state, pole, node);
       for (const { conductor } of way ?? []) {
         for (const field of conductor?.assumed ?? []) {
           if (conductor !== undefined) found.set(`${conductor.wire.id} ${field}`, { wire: conductor.wire.id, field });

@@ -10,7 +10,7 @@ import type { Role } from "../../parts/element.ts";
 const CARRIES: readonly Role[] = ["conductor", "contact", "protection", "shunt", "source", "diode", "coil", "resistor"];
 const CARRIES_AND_LOADS: readonly Role[] = [...CARRIES, "load", "driver"];
 
-interface Reached {
+export interface Reached {
   readonly carried: ReadonlySet<NodeIndex>;
   readonly withLoads: ReadonlySet<NodeIndex>;
 }
@@ -31,6 +31,11 @@ function reached(analysis: Analysis, pack: Pack, state: SolvedState): Reached {
     byState.set(state, here);
   }
   return here;
+}
+
+/** What a pack reaches in a state, for loops over many nodes: with and without loads in between. */
+export function reachedBy(analysis: Analysis, pack: Pack, state: SolvedState): Reached {
+  return reached(analysis, pack, state);
 }
 
 /** The pack is joined to this node in this state, other than through loads, meters and leaks. */

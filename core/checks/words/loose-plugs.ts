@@ -89,8 +89,10 @@ function connectorPlugs(analysis: Analysis, part: NetworkPart): readonly LoosePl
   return [...own, ...ends];
 }
 
-export function loosePlugs(analysis: Analysis): readonly LoosePlug[] {
-  return analysis.network.parts.flatMap((part) =>
-    part.kind.traits.connector === true ? connectorPlugs(analysis, part) : signalPlugs(analysis, part),
-  );
+/** The signal plugs of these parts, and every connector, wherever its leads end. */
+export function loosePlugs(analysis: Analysis, among: ReadonlySet<NetworkPart>): readonly LoosePlug[] {
+  return analysis.network.parts.flatMap((part) => {
+    if (part.kind.traits.connector === true) return connectorPlugs(analysis, part);
+    return among.has(part) ? signalPlugs(analysis, part) : [];
+  });
 }

@@ -23,8 +23,18 @@ export function spotsOf(project: Project, part: NetworkPart): readonly Spot[] {
   return faceTerminals(part).flatMap((at): Spot[] => {
     const terminal = part.terminals.find(({ id }) => id === at.id);
     if (terminal === undefined) return [];
-    const cover = terminalCover(project, part.part, at.id);
-    return [{ part, terminal, x: x + at.x, y: y + at.y, cover }];
+    // Asked of few terminals only, and not cheap.
+    return [
+      {
+        part,
+        terminal,
+        x: x + at.x,
+        y: y + at.y,
+        get cover() {
+          return terminalCover(project, part.part, at.id);
+        },
+      },
+    ];
   });
 }
 

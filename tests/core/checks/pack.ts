@@ -27,10 +27,10 @@ export function pack(
   return sketch;
 }
 
-/** The vehicle's own 12 V battery G20, its minus on the chassis at X1, fused at F20:2. */
+/** The vehicle's own 12 V battery G200, its minus on the chassis at X1, fused at F20:2. */
 export function withTwelveVolts(sketch: Drawing): Drawing {
   return sketch
-    .part("G20", "battery-block", {
+    .part("G200", "battery-block", {
       duty: "auxiliary",
       chemistry: "flooded-lead",
       capacity: "60 Ah",
@@ -38,5 +38,5 @@ export function withTwelveVolts(sketch: Drawing): Drawing {
     })
     .part("X1", "chassis-point", { structure: "body" })
     .part("F20", "fuse", { rating: "15 A" })
-    .wires(SMALL, "G20:- - X1:stud", "G20:+ - F20:1");
+    .wires(SMALL, "G200:- - X1:stud", "G200:+ - F20:1");
 }
