@@ -13,12 +13,14 @@ function grouped<T extends { readonly id: string }>(
   name: (item: T) => string,
 ): readonly (readonly T[])[] {
   const groups = new Map<string, T[]>();
-  for (const item of [...items].sort((a, b) => compareNatural(a.id, b.id))) {
+  for (const item of items) {
     const group = groups.get(name(item));
     if (group === undefined) groups.set(name(item), [item]);
     else group.push(item);
   }
-  return [...groups.values()];
+  return [...groups.values()].map((group) =>
+    group.length === 1 ? group : group.sort((a, b) => compareNatural(a.id, b.id)),
+  );
 }
 
 /** The first keeps its name; each of the others gets the next free one. */

@@ -1,6 +1,6 @@
 /** A lug whose hole is not that of the stud it sits on. */
-import type { Network, NetworkPart } from "../../network/network.ts";
-import type { Wire, WireEnd } from "../../project/document.ts";
+import type { NetworkPart } from "../../network/network.ts";
+import type { Wire } from "../../project/document.ts";
 import { metricThread, STUD_SIZE_SOURCE } from "../../standards/stud-sizes.ts";
 import type { Report } from "../define.ts";
 import { defineCheck } from "../define.ts";
@@ -40,13 +40,15 @@ function lookAt(wire: Wire, side: 0 | 1, part: NetworkPart, terminal: string, st
   });
 }
 
-/** The stud of a terminal; undefined where it is none. */
-function studAt(network: Network, end: WireEnd): { readonly part: NetworkPart; readonly stud: string } | undefined {
-  const part = network.partById.get(end[0]);
-  if (part === undefined) return undefined;
-  const isStud = part.terminals.some(({ id, form }) => id === end[1] && form === "stud");
-  const stud = part.kind.face(part.values).terminals[end[1]]?.stud;
-  return isStud && stud !== undefined ? { part, stud } : undefined;
+/** Studs of a part's terminals, by terminal. */
+function studsOf(part: NetworkPart): ReadonlyMap<string, string> {
+  const places = part.kind.face(part.values).terminals;
+  return new Map(
+    part.terminals.flatMap(({ id, form }): [string, string][] => {
+      const stud = places[id]?.stud;
+      return form === "stud" && stud !== undefined ? [[id, stud]] : [];
+    }),
+  );
 }
 
 export const lugMisfit = defineCheck({
@@ -77,12 +79,14 @@ export const lugMisfit = defineCheck({
     unread: "A lug for {lug} cannot be compared with a stud of {stud}.",
   },
   run({ network }, report) {
+    const studs = new Map(network.parts.map((part) => [part.part.id, studsOf(part)]));
     for (const wire of network.project.wires) {
       for (const side of [0, 1] as const) {
         const end = wire.ends[side];
-        const at = end === null ? undefined : studAt(network, end);
-        if (end === null || at === undefined) report.doesNotApply({ wire: wire.id });
-        else lookAt(wire, side, at.part, end[1], at.stud, report);
+        const part = end === null ? undefined : network.partById.get(end[0]);
+        const stud = end === null ? undefined : studs.get(end[0])?.get(end[1]);
+        if (end === null || part === undefined || stud === undefined) report.doesNotApply({ wire: wire.id });
+        else lookAt(wire, side, part, end[1], stud, report);
       }
     }
   },

@@ -31,10 +31,9 @@ export const studCrowded = defineCheck({
           report.doesNotApply(place);
           continue;
         }
-        const key = `${part.part.id}:${id}`;
         const lugs = network
           .wiresAt([part.part.id, id])
-          .reduce((sum, { ends }) => sum + ends.filter((end) => end?.join(":") === key).length, 0);
+          .reduce((sum, { ends }) => sum + ends.filter((end) => end?.[0] === part.part.id && end[1] === id).length, 0);
         if (lugs <= LUGS_MOST) {
           report.passes(place);
           continue;

@@ -40,6 +40,9 @@ export interface Link {
 /** Choices that decide whether a contact or output moves; while unstated, solving takes one of them. */
 const DECIDING = ["actuator", "aux", "contactorDriver", "outputType", "enableInput"] as const;
 
+/** Outputs of controllers and control units, which drive to plus or to minus as a parameter says. */
+const OUTPUT = /^out-|-out$/;
+
 function unstated(part: NetworkPart, ...names: readonly string[]): readonly MissingField[] {
   return names
     .filter((name) => Object.hasOwn(part.kind.parameters, name))
@@ -169,7 +172,8 @@ export class Links {
   #outputsAt(part: NetworkPart, terminal: string): readonly MissingField[] {
     const { network } = this.#analysis;
     const net = network.nets[network.netOfNode[part.nodes.get(terminal) ?? 0] ?? 0];
-    return (net?.terminals ?? []).flatMap(([id]) => {
+    return (net?.terminals ?? []).flatMap(([id, at]) => {
+      if (!OUTPUT.test(at)) return [];
       const other = network.partById.get(id);
       return other === undefined || other === part ? [] : unstated(other, "contactorDriver", "outputType");
     });

@@ -73,6 +73,16 @@ const charging = (charger: Parameters, ...wires: readonly string[]) =>
 /** G3-like: behind the pedal, pedal contact opens with the pedal. */
 const REGENERATES = { regeneration: "yes", regenerationCutVoltage: "32 V" };
 
+/** The key's feed is missing; nobody said which way the controller's unused output drives. */
+const keyUnfed = () => {
+  const whole = cart({ controller: { contactorDriver: null }, control: KEYED }).build();
+  const key = whole.parts.find(({ designation }) => designation === "S1")?.id;
+  return {
+    ...whole,
+    wires: whole.wires.filter(({ ends }) => !ends.some((end) => end?.[0] === key && end?.[1] === "battery")),
+  };
+};
+
 checkTable(stateUnreachable, {
   fails: [
     {
@@ -132,6 +142,13 @@ checkTable(stateUnreachable, {
       name: "the contactor's coil has no feed at all",
       drawing: cart({ control: ["Q1:coil- - X1:stud", "S1:ignition - T1:logic+"] }).build(),
       at: "Q1:coil+",
+      message: "unfed",
+      severity: "WARNING",
+    },
+    {
+      name: "the key has no feed: neither coil nor logic, whatever the controller's unused output does",
+      drawing: keyUnfed(),
+      at: ["Q1:coil+"],
       message: "unfed",
       severity: "WARNING",
     },
