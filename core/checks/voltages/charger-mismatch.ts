@@ -120,6 +120,8 @@ function look(analysis: Analysis, report: Report, charger: NetworkPart): void {
         limit: high ? charged.most : charged.least,
         unit: "V",
         variant: "voltage",
+        // A block that stands the wrong way round lowers what the charger finds.
+        touches: charged.blocks.map(partPlace),
       });
       return;
     }
@@ -172,5 +174,6 @@ export const chargerMismatch = defineCheck({
   reasons: {
     unstated: "Voltage or chemistry is unstated at {charger} or at the battery that it charges.",
   },
+  foldsUnder: ["block-reversed"],
   run,
 });
