@@ -1,7 +1,7 @@
 /** Traction packs, auxiliary batteries and other supplies: which sources there are, what they are for, what they give. */
 import { initialState } from "../network/build.ts";
 import type { NetworkPart, NodeIndex } from "../network/network.ts";
-import { stringsOf } from "../network/strings.ts";
+import { closedIslands, stringsOf } from "../network/strings.ts";
 import type { Condition } from "../parts/condition.ts";
 import type { Values } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
@@ -44,7 +44,8 @@ const AT = {
   highest: CONDITIONS.charging,
 } as const satisfies Record<string, Condition>;
 
-function packOf(bench: Bench, index: number, duty: Duty, members: readonly SourceEdge[]): Pack {
+function packOf(bench: Bench, index: number, duty: Duty, found: readonly SourceEdge[]): Pack {
+  const members = apart(bench, found);
   const blocks = [...new Set(members.map(({ part }) => part))];
   const rest = potentials(bench, members, AT.rest);
   const [negative, positive] = extremes(rest);
@@ -69,7 +70,25 @@ function packOf(bench: Bench, index: number, duty: Duty, members: readonly Sourc
   };
 }
 
-/** Volts of every block terminal by the EMFs alone; the first island reached is at 0. */
+/**
+ * Contactors that put the halves of a pack in series or side by side would short them if all were closed at once. Such
+ * halves are then taken apart at their contacts; one on top of the other they give the highest voltage there can be.
+ */
+function apart(bench: Bench, members: readonly SourceEdge[]): readonly SourceEdge[] {
+  if (members.every(({ minus, plus }) => minus !== plus)) return members;
+  const { nodeCount, branches } = bench.network;
+  const islands = closedIslands(
+    nodeCount,
+    branches.filter(({ role }) => role !== "contact"),
+  );
+  return members.map((edge) => ({
+    ...edge,
+    minus: islands[edge.branch.b] ?? edge.branch.b,
+    plus: islands[edge.branch.a] ?? edge.branch.a,
+  }));
+}
+
+/** Volts of every block terminal by the EMFs alone, from 0 up; strings that nothing joins stand one on the other. */
 function potentials(bench: Bench, members: readonly SourceEdge[], condition: Condition): ReadonlyMap<NodeIndex, Volt> {
   const beside = new Map<number, { readonly to: number; readonly rise: Volt }[]>();
   const link = (from: number, to: number, rise: Volt): void => {
@@ -84,18 +103,13 @@ function potentials(bench: Bench, members: readonly SourceEdge[], condition: Con
     link(plus, minus, -element.emf);
   }
   const islandVolts = new Map<number, Volt>();
+  let top = 0;
   for (const { minus } of members) {
     if (islandVolts.has(minus)) continue;
-    islandVolts.set(minus, 0);
-    const queue = [minus];
-    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
-      const here = islandVolts.get(at) ?? 0;
-      for (const { to, rise } of beside.get(at) ?? []) {
-        if (islandVolts.has(to)) continue;
-        islandVolts.set(to, here + rise);
-        queue.push(to);
-      }
-    }
+    const string = stringFrom(minus, beside);
+    const least = Math.min(...string.values());
+    for (const [island, height] of string) islandVolts.set(island, top + height - least);
+    top += Math.max(...string.values()) - least;
   }
   const volts = new Map<NodeIndex, Volt>();
   for (const { minus, plus, minusNode, plusNode } of members) {
@@ -103,6 +117,24 @@ function potentials(bench: Bench, members: readonly SourceEdge[], condition: Con
     volts.set(plusNode, islandVolts.get(plus) ?? 0);
   }
   return volts;
+}
+
+/** Heights of the islands that EMFs join to this one, which is at 0. */
+function stringFrom(
+  start: number,
+  beside: ReadonlyMap<number, readonly { readonly to: number; readonly rise: Volt }[]>,
+): ReadonlyMap<number, Volt> {
+  const heights = new Map([[start, 0]]);
+  const queue = [start];
+  for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+    const here = heights.get(at) ?? 0;
+    for (const { to, rise } of beside.get(at) ?? []) {
+      if (heights.has(to)) continue;
+      heights.set(to, here + rise);
+      queue.push(to);
+    }
+  }
+  return heights;
 }
 
 /**

@@ -121,7 +121,8 @@ function feedingResistors(analysis: Analysis, state: SolvedState, { plus, minus 
   const ways = waysBetween(analysis, state, plus, minus, resistors);
   if (!ways.some(({ role }) => role === "source")) return [];
   if (Math.abs(drivenCurrent(analysis, state, plus, minus)) < LEAST_CURRENT) return [];
-  return ways.filter((branch) => resistors.includes(branch));
+  const number = ({ part }: Branch): number => Number(part?.part.id.slice(1));
+  return ways.filter((branch) => resistors.includes(branch)).sort((a, b) => number(a) - number(b));
 }
 
 /** Do the resistors join what hangs on the two ends? Seen at a glance, before the ways themselves are looked for. */

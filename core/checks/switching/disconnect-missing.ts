@@ -1,5 +1,6 @@
 import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
 import type { BranchIndex, NetworkPart } from "../../network/network.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place } from "../define.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
@@ -15,7 +16,7 @@ export const disconnectMissing = defineCheck({
   group: "switching",
   title: "No disconnect that works without electricity",
   about:
-    "Takes every manual disconnect, every breaker with a handle and every pull-apart connector rated for pack voltage and current as pulled, with all relays where they are in each state, and looks whether closed contacts and wires still feed a traction load. A plug that states no rating does not count; if it is the only one, the check says so instead.",
+    "Takes every manual disconnect, every breaker with a handle and every pull-apart connector rated for pack voltage and current as pulled, with all relays where they are in each state, and looks whether closed contacts and wires still feed a controller, a motor or a converter, or above 60 V any traction load. A plug that states no rating does not count; if it is the only one, the check says so instead.",
   severities: ["DANGER"],
   source: { text: "Common practice; UN R100 asks for a service disconnect or equal protection", known: "memory" },
   reads: "states",
@@ -48,7 +49,7 @@ export const disconnectMissing = defineCheck({
     const pairs = tractionPairs(analysis);
     for (const pack of analysis.packs.filter(({ duty }) => duty === "traction")) {
       const place = poleOf(analysis, pack);
-      const fed = pairs.filter(({ packs }) => packs.includes(pack));
+      const fed = pairs.filter(({ packs, pair }) => packs.includes(pack) && (pair.main || pack.highest > CLASS_B_DC));
       if (fed.length === 0) {
         report.doesNotApply(place);
         continue;

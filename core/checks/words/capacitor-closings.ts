@@ -4,11 +4,15 @@
  * one on the way to a capacitor that is fed while parked is pulled and put back with the key off.
  */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import { drivenCurrent } from "../../circuit/questions.ts";
 import { PREDECESSORS } from "../../circuit/conditions.ts";
 import type { Branch, NetworkPart } from "../../network/network.ts";
 import { BUILT_IN_STATES } from "../../parts/condition.ts";
 import type { Farad, Volt } from "../../quantity/kinds.ts";
 import { closedFeed, isClosedContact, waysBetween } from "./closed-feed.ts";
+
+/** Below this current a voltage is put there by leaks. */
+const LEAST_CURRENT = 1e-3;
 
 export interface Closing {
   readonly before: SolvedState;
@@ -88,11 +92,13 @@ function closing(
   const packs = closedFeed(analysis, after).packsAt(capacitor.a);
   const pack = Math.max(0, ...packs.map(({ rest }) => rest));
   const full = Math.abs(analysis.settledCapacitors(after).between(capacitor.a, capacitor.b));
+  // What leaks alone put onto a capacitor is no charge that anybody may count on.
+  const driven = Math.abs(drivenCurrent(analysis, settled, capacitor.a, capacitor.b)) >= LEAST_CURRENT;
   return {
     ...step,
     after: after.name,
     capacitance: element?.type === "capacitor" ? element.capacitance : undefined,
-    shortfall: Math.max(0, full - across(capacitor)),
+    shortfall: Math.max(0, full - (driven ? across(capacitor) : 0)),
     across: Math.max(...contacts.map(across)),
     pack,
   };

@@ -206,3 +206,26 @@ describe("the motor's current", () => {
     expect(amps(cart())).toBeCloseTo(120, 3);
   });
 });
+
+describe("halves that contactors put in series or side by side", () => {
+  const half = { ...BLOCK, cells: "12" };
+  const analysis = analyse(
+    drawing()
+      .part("G1", "battery-block", half)
+      .part("G2", "battery-block", half)
+      .parts("contactor", { coilVoltage: "12 V", coilPower: "12 W" }, "Q2", "Q3", "Q4")
+      .part("M1", "motor-series", { currentContinuous: "100 A" })
+      .wires(HEAVY, "G2:+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - G1:-")
+      .wires(HEAVY, "G1:+ - Q2:line", "Q2:load - G2:+", "G1:- - Q3:line", "Q3:load - G2:-")
+      .wires(HEAVY, "G1:+ - Q4:line", "Q4:load - G2:-")
+      .build(),
+  );
+
+  it("count one on top of the other, though all contactors closed at once would short them", () => {
+    const [pack] = analysis.packs;
+    expect(analysis.packs.length).toBe(1);
+    // 24 cells at the 2.47 V of flooded lead on charge.
+    expect(pack?.highest).toBeCloseTo(24 * 2.47, 6);
+    expect([at(analysis, pack?.negative), at(analysis, pack?.positive)]).toEqual(["G1:-", "G2:+"]);
+  });
+});

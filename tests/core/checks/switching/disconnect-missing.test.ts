@@ -73,6 +73,14 @@ checkTable(disconnectMissing, {
   ],
   passes: [
     {
+      name: "a disconnect, and a small load ahead of it at 48 V",
+      drawing: cart({ blocks: 4 })
+        .part("E1", "load", { voltage: "24 V", current: "0.2 A" })
+        .wires(SMALL, "G4:+ - E1:+", "E1:- - G1:-")
+        .build(),
+      at: "G4:+",
+    },
+    {
       name: "a disconnect, and a converter without isolation that joins pack and 12 V side",
       drawing: cart()
         .part("T2", "dc-dc-converter", { isolated: "no", inputMin: "50 V", outputCurrentMax: "20 A" })

@@ -13,7 +13,7 @@ const CONTROLLER = {
   contactorDriver: "none",
 } as const;
 
-/** Blocks G1 ... Gn of 12 V in series, and 12 V side: G20 on the body X9, fuse F9, key S1. */
+/** Blocks G1 ... Gn of 12 V in series, and 12 V side: G90 on the body X9, fuse F9, key S1. */
 export function supplies(blocks: number, block: Readonly<Record<string, string>> = BLOCK): Drawing {
   const sketch = drawing();
   for (let index = 1; index <= blocks; index += 1) {
@@ -21,11 +21,11 @@ export function supplies(blocks: number, block: Readonly<Record<string, string>>
     if (index > 1) sketch.wire(`G${index - 1}:+`, `G${index}:-`, POWER);
   }
   return sketch
-    .part("G20", "battery-block", { chemistry: "flooded-lead", capacity: "60 Ah", duty: "auxiliary" })
+    .part("G90", "battery-block", { chemistry: "flooded-lead", capacity: "60 Ah", duty: "auxiliary" })
     .part("X9", "chassis-point", { structure: "body" })
     .part("F9", "fuse", { rating: "10 A" })
     .part("S1", "key-switch")
-    .wires(SMALL, "G20:- - X9:stud", "G20:+ - F9:1", "F9:2 - S1:battery");
+    .wires(SMALL, "G90:- - X9:stud", "G90:+ - F9:1", "F9:2 - S1:battery");
 }
 
 export interface Choices {
@@ -81,7 +81,7 @@ export function stepCar(): Drawing {
   return drawing()
     .part("G1", "battery-block", { ...BLOCK, cells: "12" })
     .part("G2", "battery-block", { ...BLOCK, cells: "12" })
-    .part("G20", "battery-block", { chemistry: "flooded-lead", capacity: "60 Ah", duty: "auxiliary" })
+    .part("G90", "battery-block", { chemistry: "flooded-lead", capacity: "60 Ah", duty: "auxiliary" })
     .part("X9", "chassis-point", { structure: "body" })
     .parts("fuse", { rating: "200 A" }, "F1", "F2", "F3")
     .part("F9", "fuse", { rating: "10 A" })
@@ -96,7 +96,7 @@ export function stepCar(): Drawing {
     .wires(POWER, "Q1:load - M1:A1", "M1:A2 - M1:S1", "M1:S2 - G1:-")
     .wires(POWER, "F1:2 - Q2:line", "Q2:load - F2:2", "G1:- - Q3:line", "Q3:load - G2:-")
     .wires(POWER, "F1:2 - Q4:line", "Q4:load - G2:-")
-    .wires(SMALL, "G20:- - X9:stud", "G20:+ - F9:1", "F9:2 - S1:battery", "S1:ignition - S9:11")
+    .wires(SMALL, "G90:- - X9:stud", "G90:+ - F9:1", "F9:2 - S1:battery", "S1:ignition - S9:11")
     .wires(SMALL, "S9:12 - S4:common", "S4:no - Q1:coil+", "Q1:coil- - X9:stud", "S9:12 - S3:common")
     .wires(SMALL, "S3:nc - Q4:aux-1", "Q4:aux-2 - Q2:coil+", "Q4:aux-2 - Q3:coil+")
     .wires(SMALL, "S3:no - Q2:aux-1", "Q2:aux-2 - Q3:aux-1", "Q3:aux-2 - Q4:coil+")
