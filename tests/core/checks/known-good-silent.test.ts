@@ -12,7 +12,7 @@ import { sourceShorted } from "../../../core/checks/shorts/source-shorted.ts";
 import { stringsUnequal } from "../../../core/checks/shorts/strings-unequal.ts";
 import { heldByBackfeed } from "../../../core/checks/switching/held-by-backfeed.ts";
 import { relayChatter } from "../../../core/checks/switching/relay-chatter.ts";
-import { KNOWN_GOOD } from "./known-good.ts";
+import { KNOWN_GOOD } from "./known-good-list.ts";
 
 const CHECKS: readonly Check[] = [
   supplyReversed,

@@ -2,7 +2,6 @@
  * Arrangements that are reported to work: no check may find anything above NOTICE in them. Terse, but with every part
  * and wire that the checks on polarity, shorts and switching look at.
  */
-import type { Project } from "../../../core/project/document.ts";
 import { drawing } from "../../harness/drawing.ts";
 import type { Drawing } from "../../harness/drawing.ts";
 
@@ -20,7 +19,7 @@ export function string(sketch: Drawing, blocks: number, parameters: Readonly<Rec
   return sketch;
 }
 
-const CONTROLLER = {
+export const CONTROLLER = {
   logicFeed: "pack-fed",
   logicMin: "20 V",
   nominalMin: "48 V",
@@ -272,58 +271,3 @@ export function twoConverters(): Drawing {
     .wires(SMALL, "Q4:coil- - G20:-", "S9:12 - Q1:aux-1", "Q1:aux-2 - T2:enable", "Q1:aux-2 - T4:enable")
     .wires(SMALL, "S1:ignition - P1:+", "P1:- - G20:-");
 }
-
-/** Split pack with a contactor and a fuse in each half, charger ahead of the front contactor. */
-export function splitPack(): Drawing {
-  return string(drawing(), 5)
-    .parts("battery-block", BLOCK, "G6", "G7", "G8", "G9", "G10")
-    .part("G20", "battery-block", AUXILIARY)
-    .part("Q9", "manual-disconnect", { currentContinuous: "300 A" })
-    .parts("fuse", { rating: "250 A" }, "F1", "F2")
-    .parts("fuse", { rating: "30 A" }, "F3", "F4")
-    .part("F5", "fuse", { rating: "10 A" })
-    .parts("contactor", CONTACTOR_12, "Q1", "Q2")
-    .part("K1", "relay", { coilVoltage: "12 V", coilResistance: "90 ohm" })
-    .part("K2", "timer-relay", { supplyVoltage: "12 V", delay: "5 s", mode: "on-delay" })
-    .part("R1", "resistor", { resistance: "750 ohm" })
-    .part("S1", "key-switch")
-    .part("S9", "emergency-stop")
-    .part("S4", "micro-switch", { actuator: "charge-flap" })
-    .part("B1", "throttle-two-wire")
-    .part("T1", "dc-controller", { ...CONTROLLER, logicFeed: "isolated-12v", logicMin: "9 V", nominalMin: "120 V" })
-    .part("M1", "motor-series", { currentContinuous: "120 A" })
-    .part("T3", "charger", {
-      chemistry: "flooded-lead",
-      mainsPlug: "yes",
-      isolated: "yes",
-      outputVoltageMax: "145 V",
-      outputCurrentMax: "15 A",
-      batteryDetect: "yes",
-    })
-    .wires(HEAVY, "G6:+ - G7:-", "G7:+ - G8:-", "G8:+ - G9:-", "G9:+ - G10:-", "G5:+ - Q2:line", "Q2:load - F2:1")
-    .wires(HEAVY, "F2:2 - G6:-", "G10:+ - F1:1", "F1:2 - Q9:line", "Q9:load - Q1:line", "Q1:load - T1:B+")
-    .wires(HEAVY, "T1:B- - G1:-", "T1:M+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:M-")
-    .wires(SMALL, "Q1:line - K1:common", "K1:no - R1:1", "R1:2 - Q1:load", "G20:+ - F5:1", "F5:2 - S1:battery")
-    .wires(SMALL, "S1:ignition - S9:11", "S9:12 - T3:inhibit-1", "T3:inhibit-2 - T1:logic+", "T1:logic- - G20:-")
-    .wires(SMALL, "T3:inhibit-2 - Q2:coil+", "Q2:coil- - G20:-", "T3:inhibit-2 - K1:coil+", "K1:coil- - G20:-")
-    .wires(SMALL, "T3:inhibit-2 - K2:supply+", "K2:supply- - G20:-", "T3:inhibit-2 - K2:common", "K2:no - Q1:coil+")
-    .wires(
-      SMALL,
-      "Q1:coil- - G20:-",
-      "B1:1 - T1:throttle-1",
-      "B1:2 - T1:throttle-2",
-      "F5:2 - S4:common",
-      "S4:no - Q2:coil+",
-    )
-    .wires({ ...SMALL, size: "8 AWG" }, "F1:2 - F3:1", "F3:2 - T3:out+", "G1:- - F4:1", "F4:2 - T3:out-");
-}
-
-export const KNOWN_GOOD: readonly (readonly [name: string, drawing: () => Project])[] = [
-  ["resistor across the solenoid, 48 V", () => resistorAcrossSolenoid().build()],
-  ["inverter of 320 V that closes its own contactor", () => inverter320().build()],
-  ["series/parallel step car", () => stepCar().build()],
-  ["earthed while charging", () => earthedWhileCharging().build()],
-  ["two independent cuts", () => twoCuts().build()],
-  ["two converters on one battery", () => twoConverters().build()],
-  ["split pack", () => splitPack().build()],
-];

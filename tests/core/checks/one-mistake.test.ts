@@ -15,7 +15,9 @@ import { stringsUnequal } from "../../../core/checks/shorts/strings-unequal.ts";
 import { heldByBackfeed } from "../../../core/checks/switching/held-by-backfeed.ts";
 import { relayChatter } from "../../../core/checks/switching/relay-chatter.ts";
 import type { Part, Project } from "../../../core/project/document.ts";
-import { HEAVY, KNOWN_GOOD, resistorAcrossSolenoid, SMALL, splitPack } from "./known-good.ts";
+import { HEAVY, resistorAcrossSolenoid, SMALL } from "./known-good.ts";
+import { KNOWN_GOOD } from "./known-good-list.ts";
+import { splitPack } from "./known-good-packs.ts";
 import { swapped, unstated } from "./mistakes.ts";
 
 const CHECKS: readonly Check[] = [

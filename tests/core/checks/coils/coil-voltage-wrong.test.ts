@@ -8,9 +8,9 @@ import {
   inverter320,
   resistorAcrossSolenoid,
   SMALL,
-  splitPack,
   string,
 } from "../known-good.ts";
+import { splitPack } from "../known-good-packs.ts";
 import { unstated } from "../mistakes.ts";
 
 const RELAY = { coilVoltage: "12 V", coilResistance: "90 ohm" };

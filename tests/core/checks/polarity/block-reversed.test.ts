@@ -1,16 +1,9 @@
 import { blockReversed } from "../../../../core/checks/polarity/block-reversed.ts";
 import { drawing } from "../../../harness/drawing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import {
-  BLOCK,
-  CONTACTOR_12,
-  HEAVY,
-  KNOWN_GOOD,
-  resistorAcrossSolenoid,
-  splitPack,
-  stepCar,
-  string,
-} from "../known-good.ts";
+import { BLOCK, CONTACTOR_12, HEAVY, resistorAcrossSolenoid, stepCar, string } from "../known-good.ts";
+import { KNOWN_GOOD } from "../known-good-list.ts";
+import { splitPack } from "../known-good-packs.ts";
 import { swapped } from "../mistakes.ts";
 
 const LITHIUM = { chemistry: "lifepo4", cells: "4", capacity: "50 Ah", dischargeMax: "50 A" };

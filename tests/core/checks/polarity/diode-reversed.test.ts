@@ -83,6 +83,7 @@ checkTable(diodeReversed, {
     { name: "two feeds through diodes, one at a time", drawing: twoFeeds(), at: ["R1", "R2"] },
     { name: "diode in the feed of a buzzer", drawing: oneFeed(), at: "R1" },
     { name: "zener with its bar on the plus side of the coil", drawing: suppressor("zener", "1"), at: "F9" },
+    { name: "varistor", drawing: suppressor("varistor", "1"), at: "F9" },
     { name: "bidirectional suppressor", drawing: suppressor("bidirectional", "2"), at: "F9" },
     {
       name: "diode and zener in a row across the coil",

@@ -1,7 +1,8 @@
 import { acDcJoined } from "../../../../core/checks/shorts/ac-dc-joined.ts";
 import { drawing } from "../../../harness/drawing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { earthedWhileCharging, SMALL, splitPack, string } from "../known-good.ts";
+import { earthedWhileCharging, SMALL, string } from "../known-good.ts";
+import { splitPack } from "../known-good-packs.ts";
 
 /** Flooded pack of 144 V that leaks a little, charger without isolation. */
 const leaking = (charger: Readonly<Record<string, string>>) => {
