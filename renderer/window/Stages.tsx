@@ -9,8 +9,8 @@ export function Stages() {
   const { store } = useSurroundings();
   const current = useEditor((editor) => editor.stage);
   const project = useEditor((editor) => editor.history.present);
-  const counts = useEditor((editor) => editor.checked?.document.counts ?? null);
-  const missing = useMemo(() => STAGES.map((stage) => missingAt(stage, project, counts)), [project, counts]);
+  const checked = useEditor((editor) => editor.checked?.document ?? null);
+  const missing = useMemo(() => STAGES.map((stage) => missingAt(stage, project, checked)), [project, checked]);
   return (
     <nav className="stages" aria-label="Stages of the job">
       {STAGES.map((stage, index) => (
@@ -19,6 +19,7 @@ export function Stages() {
           type="button"
           className="stage"
           aria-current={stage === current ? "step" : undefined}
+          title={missing[index] === "" ? undefined : missing[index]}
           onClick={() => store.set({ stage })}
         >
           <span className="stage-name">{STAGE_NAMES[stage]}</span>

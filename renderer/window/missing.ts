@@ -1,27 +1,17 @@
 /** What each stage of the job still lacks, in a few words; nothing where nothing is missing. */
-import { KINDS } from "../../core/parts/catalogue.ts";
 import type { Project } from "../../core/project/document.ts";
 import { SEVERITIES } from "../../core/checks/define.ts";
-import type { Counts } from "../../core/checks/finding.ts";
+import type { CheckDocument } from "../../core/checks/report-json.ts";
 import type { Stage } from "./editor-store.ts";
 
 const counted = (count: number, one: string, many: string): string[] =>
   count === 0 ? [] : [`${String(count)} ${count === 1 ? one : many}`];
 
-/** Parameters that have no default and that nobody has stated. */
-function unstated(project: Project): number {
-  let count = 0;
-  for (const part of project.parts) {
-    const parameters = KINDS.get(part.kind)?.parameters ?? {};
-    for (const [name, spec] of Object.entries(parameters))
-      if (spec.default === undefined && part.parameters[name] === undefined) count += 1;
-  }
-  return count;
-}
-
-function plan(project: Project): string[] {
+/** What somebody has to state before everything can be checked: each field once, however many checks ask for it. */
+function plan(project: Project, checked: CheckDocument | null): string[] {
   if (project.parts.length === 0) return ["no part yet"];
-  return counted(unstated(project), "value to state", "values to state");
+  const fields = new Set(checked?.notChecked.flatMap(({ missing }) => missing) ?? []);
+  return counted(fields.size, "value to state", "values to state");
 }
 
 function draw(project: Project): string[] {
@@ -39,8 +29,9 @@ function build(project: Project): string[] {
   ];
 }
 
-function check(counts: Counts | null): string[] {
-  if (counts === null) return ["not looked at yet"];
+function check(checked: CheckDocument | null): string[] {
+  if (checked === null) return ["not looked at yet"];
+  const { counts } = checked;
   const worst = SEVERITIES.find((severity) => counts[severity] > 0);
   return [
     ...(worst === undefined ? [] : [`${String(counts[worst])} ${worst}`]),
@@ -49,18 +40,19 @@ function check(counts: Counts | null): string[] {
 }
 
 /** Nothing is energised while a finding says that it kills. */
-function energise(counts: Counts | null): string[] {
-  if (counts === null) return ["after the check"];
-  return counts.DANGER === 0 ? [] : [`not with ${String(counts.DANGER)} DANGER`];
+function energise(checked: CheckDocument | null): string[] {
+  if (checked === null) return ["after the check"];
+  const { DANGER } = checked.counts;
+  return DANGER === 0 ? [] : [`not with ${String(DANGER)} DANGER`];
 }
 
-export function missingAt(stage: Stage, project: Project, counts: Counts | null): string {
+export function missingAt(stage: Stage, project: Project, checked: CheckDocument | null): string {
   const of: Readonly<Record<Stage, () => string[]>> = {
-    plan: () => plan(project),
+    plan: () => plan(project, checked),
     draw: () => draw(project),
-    check: () => check(counts),
+    check: () => check(checked),
     build: () => build(project),
-    energise: () => energise(counts),
+    energise: () => energise(checked),
   };
   return of[stage]().join(", ");
 }
