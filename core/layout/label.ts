@@ -84,6 +84,10 @@ function stack(
   return lines.map((line, index) => ({ ...line, x, y: lowest - (lines.length - 1 - index) * PITCH, anchor }));
 }
 
+/** A name may stand on the lead of a pin: the base line of a label is this much above the lead, mm. */
+const ABOVE_NAME: Millimetre = 3;
+const sideways = (side: Side): boolean => side === "left" || side === "right";
+
 /** The lines beside a view, where the kind wants them (unturned) or on the first side that no wire leaves. */
 export function labelOf(placed: PlacedView): readonly TextLine[] {
   const { place, view, box } = placed;
@@ -94,7 +98,8 @@ export function labelOf(placed: PlacedView): readonly TextLine[] {
   const inner = 1.2;
   if (place.turn === 0) {
     const swapped = anchor === "start" ? "end" : anchor === "end" ? "start" : "middle";
-    return stack(lines, at.x, at.y, place.mirrored ? swapped : anchor);
+    const lowest = Math.min(at.y, ...placed.pins.map((pin) => (sideways(pin.side) ? pin.y - ABOVE_NAME : at.y)));
+    return stack(lines, at.x, lowest, place.mirrored ? swapped : anchor);
   }
   const middle = box.x + box.width / 2;
   const tall = (lines.length - 1) * PITCH;

@@ -213,8 +213,8 @@ export const dcDcConverter = definePart({
           pin("enable", 10, -7.5, "up"),
           pin("case", 15, 17.5, "down"),
         ],
-        // Beside the wire that leaves upwards from `enable`.
-        { x: 12.5, y: -4, anchor: "start" },
+        // Beside the wire that leaves upwards from `enable`, above its name.
+        { x: 11.5, y: -8.5, anchor: "start" },
       ),
     ),
   ],
