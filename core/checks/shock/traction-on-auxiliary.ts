@@ -31,6 +31,8 @@ function joined(analysis: Analysis, pack: Pack, partner: Pack): Join | undefined
 
 function run(analysis: Analysis, report: Report): void {
   const others = partners(analysis);
+  // Per join, not per pack: a join in the middle makes two packs of one string.
+  const byPlace = new Map<string, { pack: Pack; join: Join; partners: Map<string, Place> }>();
   for (const pack of tractionPacks(analysis)) {
     const first = pack.blocks[0];
     if (first === undefined) continue;
@@ -38,19 +40,17 @@ function run(analysis: Analysis, report: Report): void {
       report.doesNotApply(partPlace(first));
       continue;
     }
-    const byPlace = new Map<string, { join: Join; partners: Place[] }>();
+    let found = false;
     for (const partner of others) {
       const join = joined(analysis, pack, partner);
       const block = partner.blocks[0];
       if (join === undefined || block === undefined) continue;
-      const known = byPlace.get(placeId(join.place));
-      if (known === undefined) byPlace.set(placeId(join.place), { join, partners: [partPlace(block)] });
-      else known.partners.push(partPlace(block));
+      found = true;
+      const known = byPlace.get(placeId(join.place)) ?? { pack, join, partners: new Map<string, Place>() };
+      known.partners.set(block.part.id, partPlace(block));
+      byPlace.set(placeId(join.place), pack.highest > known.pack.highest ? { ...known, pack, join } : known);
     }
-    if (byPlace.size > 0) {
-      for (const { join, partners: with12 } of byPlace.values()) fail(analysis, report, pack, join, with12);
-      continue;
-    }
+    if (found) continue;
     const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.auxiliary);
     for (const { part, missing } of unknown) {
       report.notChecked({
@@ -61,6 +61,9 @@ function run(analysis: Analysis, report: Report): void {
       });
     }
     if (unknown.length === 0) report.passes(partPlace(first));
+  }
+  for (const { pack, join, partners: joinedTo } of byPlace.values()) {
+    fail(analysis, report, pack, join, [...joinedTo.values()]);
   }
 }
 

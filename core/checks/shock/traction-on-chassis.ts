@@ -1,43 +1,51 @@
-import type { Analysis } from "../../circuit/analysis.ts";
+import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import { ISOLATION_DC, ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
+import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../words/belongs.ts";
 import { joinOf } from "../words/joins.ts";
+import type { Join } from "../words/joins.ts";
 import { tractionPacks } from "../words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 const CHASSIS = new Set([CHASSIS_NODE]);
 
+function fail(analysis: Analysis, report: Report, pack: Pack, join: Join): void {
+  const declared = analysis.network.project.sharedNegative === true && pack.highest <= CLASS_B_DC && join.atNegative;
+  report.fails({
+    message: declared ? "declared" : "joined",
+    severity: declared ? "NOTICE" : "DANGER",
+    facts: {
+      place: { place: join.place },
+      way: { places: join.places },
+      ohms: { value: join.ohms, dimension: "resistance" },
+      limit: { value: ISOLATION_DC * pack.rest, dimension: "resistance" },
+      volts: { value: pack.highest, dimension: "voltage" },
+    },
+    where: [join.place],
+    states: join.states,
+    value: join.ohms,
+    limit: ISOLATION_DC * pack.rest,
+    unit: "ohm",
+    touches: join.places,
+  });
+}
+
 function run(analysis: Analysis, report: Report): void {
+  // A join in the middle makes two packs of one string: still one join.
+  const joins = new Map<string, { readonly pack: Pack; readonly join: Join }>();
   for (const pack of tractionPacks(analysis)) {
     const first = pack.blocks[0];
     if (first === undefined) continue;
     const joined = belongingAt(analysis, CHASSIS_NODE).traction.includes(pack);
     const join = joined ? joinOf(analysis, pack, CHASSIS) : undefined;
     if (join !== undefined) {
-      const declared =
-        analysis.network.project.sharedNegative === true && pack.highest <= CLASS_B_DC && join.atNegative;
-      report.fails({
-        message: declared ? "declared" : "joined",
-        severity: declared ? "NOTICE" : "DANGER",
-        facts: {
-          place: { place: join.place },
-          way: { places: join.places },
-          ohms: { value: join.ohms, dimension: "resistance" },
-          limit: { value: ISOLATION_DC * pack.rest, dimension: "resistance" },
-          volts: { value: pack.highest, dimension: "voltage" },
-        },
-        where: [join.place],
-        states: join.states,
-        value: join.ohms,
-        limit: ISOLATION_DC * pack.rest,
-        unit: "ohm",
-        touches: join.places,
-      });
+      const known = joins.get(placeId(join.place));
+      if (known === undefined || pack.highest > known.pack.highest) joins.set(placeId(join.place), { pack, join });
       continue;
     }
     const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.chassis);
@@ -51,6 +59,7 @@ function run(analysis: Analysis, report: Report): void {
     }
     if (unknown.length === 0) report.passes(partPlace(first));
   }
+  for (const { pack, join } of joins.values()) fail(analysis, report, pack, join);
 }
 
 export const tractionOnChassis = defineCheck({

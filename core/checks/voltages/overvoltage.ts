@@ -49,7 +49,6 @@ function look(analysis: Analysis, report: Report, part: NetworkPart, limit: Limi
     volts: { value: volts, dimension: "voltage" },
     limit: { value: most, dimension: "voltage" },
     part: { place: partPlace(part) },
-    states: { states },
   } as const;
   const figures = { where: [at, other], limit: most, unit: "V", variant: limit.parameter } as const;
   if (atLeast > most * SLACK) {
