@@ -116,7 +116,12 @@ function tell(missed: readonly Missed[], report: Report): void {
       .sort((a, b) => compareNatural(a.part.id, b.part.id))
       .map(partPlace);
     const { link } = first;
-    const facts = { link: { place: link.place }, targets: { places: targets }, states: { states } };
+    const facts = {
+      link: { place: link.place },
+      ends: { places: link.ends ?? [link.place] },
+      targets: { places: targets },
+      states: { states },
+    };
     if (link.missing.length > 0) {
       report.notChecked({ where: [link.place, ...targets], reason: "undecided", facts, missing: link.missing });
       continue;
@@ -147,7 +152,7 @@ export const stateUnreachable = defineCheck({
   without: {},
   messages: {
     open: {
-      title: "{targets} cannot work in {states}: {link} stands open.",
+      title: "{targets} cannot work in {states}: {link} stands open between {ends}.",
       why: "The feed stops there: whatever comes behind it never gets its voltage, so the vehicle stays where it is.",
       mend: "Follow the wires at {link}: use the contact that is closed in {states}, or give it the feed that closes it.",
     },

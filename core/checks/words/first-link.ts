@@ -9,7 +9,7 @@ import type { Role } from "../../parts/element.ts";
 import type { MissingField, Place } from "../define.ts";
 import { feedWay, fewestOpen, MAIN } from "./feed-path.ts";
 import type { Walk, Way } from "./feed-path.ts";
-import { branchPlaces, partPlace, terminalPlace } from "./places.ts";
+import { branchPlaces, nodePlace, partPlace, terminalPlace } from "./places.ts";
 
 export type Reason =
   /** A contact, output or fuse that stands open. */
@@ -32,6 +32,8 @@ export type Reason =
 export interface Link {
   readonly reason: Reason;
   readonly place: Place;
+  /** Of a contact that stands open: the two terminals between which it does. */
+  readonly ends?: readonly Place[];
   readonly touches: readonly Place[];
   /** What nobody stated and on what it depends. */
   readonly missing: readonly MissingField[];
@@ -185,13 +187,17 @@ export class Links {
     const element = this.#state.elements[branch.index];
     const here = branchPlaces([branch])[0] ?? { sheet: "" };
     if (part === undefined || element?.type !== "contact" || this.#asked.has(`${branch.index}`))
-      return this.#link("open", here, way);
+      return { ...this.#link("open", here, way), ends: this.#endsOf(branch) };
     this.#asked.add(`${branch.index}`);
     const deeper = this.#mover(part, element.movedBy, element.name);
     if (deeper !== undefined) return { ...deeper, touches: [...deeper.touches, ...branchPlaces(way.branches)] };
     const missing = [...unstated(part, ...DECIDING.filter((name) => name !== "contactorDriver"))];
     const follows = element.role === "driver" ? unstated(part, `${element.name.replace(/-driver$/, "")}-follows`) : [];
-    return this.#link("open", here, way, [...missing, ...follows]);
+    return { ...this.#link("open", here, way, [...missing, ...follows]), ends: this.#endsOf(branch) };
+  }
+
+  #endsOf({ a, b }: Branch): readonly Place[] {
+    return [a, b].flatMap((node) => nodePlace(this.#analysis.network, node) ?? []);
   }
 
   /** Why the coil, supply or logic behind a contact does not move it; undefined where it is as it should be. */

@@ -184,6 +184,91 @@ describe("known to work", () => {
     expect(told(car)).toEqual([]);
   });
 
+  test("a pack in two halves with a contactor and a fuse each, the charger ahead of the front one", () => {
+    const rear = Array.from({ length: 5 }, (_, block) => `G${block + 1}`);
+    const front = Array.from({ length: 5 }, (_, block) => `G${block + 6}`);
+    const sketch = drawing()
+      .parts("battery-block", { chemistry: "agm-lead", capacity: "100 Ah" }, ...rear, ...front)
+      .parts("fuse", { rating: "300 A", curve: "traction-gR" }, "F1", "F2")
+      .parts("fuse", { rating: "30 A" }, "F3", "F4")
+      .parts("contactor", { coilVoltage: "12 V", coilPower: "12 W" }, "Q1", "Q2")
+      .part("Q9", "manual-disconnect")
+      .part("K1", "relay", { coilVoltage: "12 V", coilResistance: "90 ohm" })
+      .part("R1", "resistor", { resistance: "750 ohm" })
+      .part("S1", "key-switch")
+      .part("S4", "micro-switch", { actuator: "charge-flap" })
+      .part("S9", "emergency-stop")
+      .parts("chassis-point", { structure: "body" }, "X1", "X2")
+      .part("G40", "battery-block", { chemistry: "agm-lead", capacity: "22 Ah" })
+      .part("F9", "fuse", { rating: "15 A", curve: "blade" })
+      .part("M1", "motor-series", { currentContinuous: "150 A" })
+      .part("T1", "dc-controller", { logicFeed: "isolated-12v", nominalMin: "120 V", contactorDriver: "high-side" })
+      .part("T3", "charger", {
+        mainsPlug: "yes",
+        isolated: "yes",
+        batteryDetect: "yes",
+        outputVoltageMax: "147 V",
+        outputCurrentMax: "15 A",
+        inhibitFollows: "plugged",
+      });
+    for (const half of [rear, front]) {
+      for (let block = 1; block < half.length; block += 1)
+        sketch.wire(`${half[block - 1]}:+`, `${half[block]}:-`, HEAVY);
+    }
+    const car = sketch
+      .wires(HEAVY, "G5:+ - Q2:line", "Q2:load - F2:1", "F2:2 - G6:-", "G10:+ - F1:1", "F1:2 - Q9:line")
+      .wires(HEAVY, "Q9:load - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-")
+      .wires(HEAVY, "T1:B+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:M-")
+      .wires(SMALL, "G40:- - X1:stud", "G40:+ - F9:1", "F9:2 - S1:battery", "F9:2 - S4:common", "S4:no - Q2:coil+")
+      .wires(SMALL, "S1:ignition - Q2:coil+", "Q2:coil- - X1:stud", "S1:ignition - S9:11", "S9:12 - T1:logic+")
+      .wires(SMALL, "T1:logic- - X1:stud", "T1:contactor-out - Q1:coil+", "Q1:coil- - X1:stud")
+      .wires(SMALL, "T1:precharge-out - K1:coil+", "K1:coil- - X2:stud", "Q1:line - K1:common", "K1:no - R1:1")
+      .wires(SMALL, "R1:2 - Q1:load", "F1:2 - F3:1", "F3:2 - T3:out+", "G1:- - F4:1", "F4:2 - T3:out-")
+      .wires(SMALL, "S9:12 - T3:inhibit-1", "T3:inhibit-2 - T1:interlock")
+      .build();
+    expect(told(car)).toEqual([]);
+  });
+
+  test("two battery boxes whose coils hang on one interlock loop, the last contactor on the controller", () => {
+    const car = drawing()
+      .parts("battery-pack", { chemistry: "nmc", cells: "12", blocks: "4", capacity: "60 Ah" }, "G1", "G2")
+      .parts("contactor", { coilVoltage: "12 V", coilPower: "12 W" }, "Q1", "Q2", "Q3", "Q4")
+      .parts("manual-disconnect", { poles: "2" }, "Q8", "Q9")
+      .parts("micro-switch", { actuator: "cover" }, "S6", "S7")
+      .part("S1", "key-switch")
+      .part("S5", "inertia-switch")
+      .part("S9", "emergency-stop")
+      .part("K1", "relay", { coilVoltage: "12 V", coilResistance: "90 ohm" })
+      .part("R1", "resistor", { resistance: "600 ohm" })
+      .part("M1", "motor-ac", { currentContinuous: "200 A" })
+      .part("T1", "ac-controller", {
+        logicFeed: "isolated-12v",
+        nominalMin: "350 V",
+        contactorDriver: "low-side",
+        inputCapacitance: "500 uF",
+      })
+      .part("G40", "battery-block", { chemistry: "agm-lead", capacity: "22 Ah", duty: "auxiliary" })
+      .part("F9", "fuse", { rating: "15 A", curve: "blade" })
+      .parts("chassis-point", { structure: "body" }, "X1", "X2")
+      .wires(HEAVY, "G1:- - Q1:line", "Q1:load - T1:B-", "G1:+ - Q8:line", "Q8:load - Q2:line", "Q2:load - Q3:line")
+      .wires(HEAVY, "Q3:load - G2:-", "G2:+ - Q9:line", "Q9:load - Q4:line", "Q4:load - T1:B+")
+      .wires(HEAVY, "T1:U - M1:U", "T1:V - M1:V", "T1:W - M1:W")
+      .wires(SMALL, "G40:- - X1:stud", "G40:+ - F9:1", "F9:2 - S1:battery", "S1:ignition - S9:11", "S9:12 - S5:common")
+      .wires(SMALL, "S5:nc - S6:common", "S6:no - S7:common", "S7:no - Q8:line-2", "Q8:load-2 - Q9:line-2")
+      .wires(SMALL, "Q9:load-2 - Q1:coil+", "Q9:load-2 - Q2:coil+", "Q9:load-2 - Q3:coil+")
+      .wires(
+        SMALL,
+        "Q3:coil+ - Q4:coil+",
+        "Q3:coil+ - K1:coil+",
+        "Q4:coil- - T1:contactor-out",
+        "K1:coil- - T1:precharge-out",
+      )
+      .wires(SMALL, "Q1:coil- - X2:stud", "Q2:coil- - X2:stud", "Q3:coil- - X2:stud", "S1:ignition - T1:logic+")
+      .wires(SMALL, "T1:logic- - X1:stud", "Q4:line - K1:common", "K1:no - R1:1", "R1:2 - Q4:load")
+      .build();
+    expect(told(car)).toEqual([]);
+  });
+
   test("a tug", () => {
     expect(told(tug())).toEqual([]);
   });

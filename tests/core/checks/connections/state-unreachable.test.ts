@@ -73,6 +73,20 @@ const charging = (charger: Parameters, ...wires: readonly string[]) =>
 /** G3-like: behind the pedal, pedal contact opens with the pedal. */
 const REGENERATES = { regeneration: "yes", regenerationCutVoltage: "32 V" };
 
+/** A control unit with the contactor's coil on its first output. */
+const sequenced = (program: Parameters) =>
+  cart({
+    control: [
+      "S1:ignition - K5:supply+",
+      "K5:supply- - X1:stud",
+      "S1:ignition - K5:in-1",
+      "S1:ignition - Q1:coil+",
+      "Q1:coil- - K5:out-1",
+      "S1:ignition - T1:logic+",
+    ],
+    parts: [["K5", "control-unit", { inputs: "1", outputs: "1", outputType: "low-side", ...program }]],
+  }).build();
+
 /** The key's feed is missing; nobody said which way the controller's unused output drives. */
 const keyUnfed = () => {
   const whole = cart({ controller: { contactorDriver: null }, control: KEYED }).build();
@@ -143,6 +157,13 @@ checkTable(stateUnreachable, {
       drawing: cart({ control: ["Q1:coil- - X1:stud", "S1:ignition - T1:logic+"] }).build(),
       at: "Q1:coil+",
       message: "unfed",
+      severity: "WARNING",
+    },
+    {
+      name: "the control unit lets the contactor in only while charging",
+      drawing: sequenced({ "out-1-follows": "charging" }),
+      at: ["K5"],
+      message: "open",
       severity: "WARNING",
     },
     {
@@ -295,6 +316,7 @@ checkTable(stateUnreachable, {
       at: ["T1"],
     },
     { name: "a contactor cart", drawing: contactorCart("S3:no - Q1:coil+", "Q1:coil- - G1:-"), at: ["M1"] },
+    { name: "a control unit closes the contactor", drawing: sequenced({ "out-1-follows": "in-1" }), at: ["T1"] },
     {
       name: "a full pack on its charger takes nothing",
       drawing: charging({ chemistry: "flooded-lead" }, "T3:out+ - F1:1", "T3:out- - G1:-").build(),
@@ -323,6 +345,13 @@ checkTable(stateUnreachable, {
       at: "S4",
       reason: "undecided",
       missing: ["S4.actuator"],
+    },
+    {
+      name: "nobody said what the control unit's output follows",
+      drawing: sequenced({}),
+      at: "K5",
+      reason: "undecided",
+      missing: ["K5.out-1-follows"],
     },
     {
       name: "nobody said which way the controller's output drives",
