@@ -28,6 +28,11 @@ export const demos: readonly Demo[] = readdirSync(FOLDER, { withFileTypes: true 
     return { name, text, project: read.project, expected: tableOf(name) };
   });
 
+/** One line of a table, as found or as expected. */
+export function row(check: string, severity: string, place: string): string {
+  return `${check} ${severity} ${place}`;
+}
+
 /** The rows under the heading "Findings expected": `| check | severity | place | ... |`. */
 function tableOf(name: string): readonly string[] {
   const readme = readFileSync(path.join(FOLDER, name, "README.md"), "utf8");
@@ -46,5 +51,3 @@ function tableOf(name: string): readonly string[] {
       return row(check, severity, place);
     });
 }
-
-export const row = (check: string, severity: string, place: string): string => `${check} ${severity} ${place}`;
