@@ -1,7 +1,9 @@
 import type { Analysis } from "../../circuit/analysis.ts";
+import { CHASSIS_NODE } from "../../network/network.ts";
 import { POSITION_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
+import { joinOf } from "../words/joins.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import type { PoleRun } from "../words/pole-runs.ts";
@@ -89,12 +91,18 @@ function look(analysis: Analysis, walk: Walk, report: Report): void {
     },
     severity: feed.duty === "traction" ? "DANGER" : "WARNING",
     where: [place, ...wires],
-    touches: feed.parts.map(partPlace),
+    touches: [...feed.parts.map(partPlace), ...joinToChassis(analysis, walk)],
     value: worst.verdict.length,
     limit: worst.verdict.limit,
     unit: "m",
     source: worst.verdict.source,
   });
+}
+
+/** What joins the traction pack to the chassis: the cause, where the join is not meant to be there. */
+function joinToChassis(analysis: Analysis, { feed }: Walk): readonly Place[] {
+  if (feed.pack === undefined || feed.duty !== "traction") return [];
+  return joinOf(analysis, feed.pack, new Set([CHASSIS_NODE]))?.places ?? [];
 }
 
 function poleTerminal(analysis: Analysis, walk: Walk, origin: number): Place | undefined {

@@ -49,6 +49,8 @@ export const stringUnfused = defineCheck({
     inside: "Whether there is a fuse inside {part} is not stated.",
     chemistry: "The chemistry of {part} is not stated, so that the voltage of its string is not known.",
   },
+  // A string that something shorts or closes to a ring has no end to put a fuse at.
+  foldsUnder: ["source-shorted"],
   run(analysis, report) {
     for (const walk of feedWalks(analysis)) {
       if (!walk.feed.storage) continue;
