@@ -120,11 +120,21 @@ function diodeCurrent(analysis: Analysis, state: SolvedState, { part, plus, minu
  * opens the pack's lead: mending that output mends these as well.
  */
 function causes(analysis: Analysis, reversed: readonly Reversed[]): readonly Reversed[] {
+  const outputs = reversed.filter(({ at }) => at.pair.direction === "output");
+  if (outputs.length === 0) return reversed;
   const asDriven = new Set([...analysis.states, ...closedAnyway(analysis)].map(({ name }) => name));
-  if (!reversed.some(({ at }) => at.pair.direction === "output")) return reversed;
+  const feed = feedOf(analysis);
+  const fedBy = new Set(outputs.map(({ at }) => feed(at)));
   return reversed.filter(
-    ({ at, states }) => at.pair.direction === "output" || states.some((name) => asDriven.has(name)),
+    ({ at, states }) =>
+      at.pair.direction === "output" || !fedBy.has(feed(at)) || states.some((name) => asDriven.has(name)),
   );
+}
+
+/** The feed of a pair: the two islands of metal, every contact taken as closed, that it lies between. */
+function feedOf(analysis: Analysis): (at: PairAt) => string {
+  const islands = closedIslands(analysis.network.nodeCount, analysis.network.branches);
+  return ({ plus, minus }) => [islands[plus] ?? plus, islands[minus] ?? minus].sort((a, b) => a - b).join(" ");
 }
 
 /** One part, one finding; and one for all parts of a feed on which nothing is the right way round. */
@@ -134,9 +144,7 @@ function grouped(
   sound: readonly PairAt[],
 ): readonly (readonly Reversed[])[] {
   if (reversed.length === 0) return [];
-  const islands = closedIslands(analysis.network.nodeCount, analysis.network.branches);
-  const feed = ({ plus, minus }: PairAt): string =>
-    [islands[plus] ?? plus, islands[minus] ?? minus].sort((a, b) => a - b).join(" ");
+  const feed = feedOf(analysis);
   const soundFeeds = new Set(sound.map(feed));
   const groups = new Map<string, Reversed[]>();
   for (const each of reversed) {
