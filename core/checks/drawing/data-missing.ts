@@ -9,9 +9,10 @@ type Thing = "part" | "wire" | "enclosure" | "title";
 
 interface Lacking {
   readonly thing: Thing;
+  /** Name in the file, so that a finding keeps its key when a title is reworded. */
+  readonly id: string;
   /** As people call it. */
   readonly field: string;
-  readonly where: string;
   readonly places: Map<string, Place>;
   readonly names: Set<string>;
   readonly checks: Set<string>;
@@ -19,12 +20,23 @@ interface Lacking {
 
 /** What a wire's fields are called; a field that is not listed goes by its own name. */
 const WIRE_FIELDS: Readonly<Record<string, string>> = {
-  "insulation.volts": "voltage of the insulation",
-  "insulation.temperature": "temperature class of the insulation",
-  "insulation.material": "material of the insulation",
-  lugs: "lug",
-  boots: "boot",
-  zones: "zone",
+  length: "Length",
+  size: "Size",
+  colour: "Colour",
+  sheath: "In a sheath throughout",
+  insulation: "Insulation",
+  "insulation.volts": "Voltage of the insulation",
+  "insulation.temperature": "Temperature class of the insulation",
+  "insulation.material": "Material of the insulation",
+  lugs: "Lug",
+  boots: "Boot",
+  zones: "Zone",
+};
+
+const ENCLOSURE_FIELDS: Readonly<Record<string, string>> = {
+  toolClosed: "Opens only with a tool",
+  conductive: "Of conductive material",
+  voltageSign: "Bears the voltage sign",
 };
 
 /** Fewer names than this are all written out. */
@@ -33,29 +45,29 @@ const CHECKS_SHOWN = 5;
 function describe(
   { network }: Analysis,
   field: MissingField,
-): { readonly key: string; readonly thing: Thing; readonly label: string; readonly where: string } | undefined {
+): { readonly key: string; readonly thing: Thing; readonly id: string; readonly label: string } | undefined {
   if ("part" in field) {
     const part = network.partById.get(field.part);
     const spec = part?.kind.parameters[field.parameter];
     // Zone, face and panel are fields of the part itself, not of its kind.
-    const label = spec?.title.toLowerCase() ?? field.parameter;
+    const label = spec?.title ?? field.parameter;
     return part === undefined
       ? undefined
-      : {
-          key: `part ${part.kind.kind} ${field.parameter}`,
-          thing: "part",
-          label,
-          where: part.kind.title.toLowerCase(),
-        };
+      : { key: `part ${field.parameter} ${label}`, thing: "part", id: field.parameter, label };
   }
   if ("wire" in field) {
     const label = WIRE_FIELDS[field.field] ?? field.field;
-    return { key: `wire ${field.field}`, thing: "wire", label, where: "wire" };
+    return { key: `wire ${field.field}`, thing: "wire", id: field.field, label };
   }
   if ("enclosure" in field) {
-    return { key: `enclosure ${field.field}`, thing: "enclosure", label: field.field, where: "enclosure" };
+    return {
+      key: `enclosure ${field.field}`,
+      thing: "enclosure",
+      id: field.field,
+      label: ENCLOSURE_FIELDS[field.field] ?? field.field,
+    };
   }
-  return { key: `title ${field.title}`, thing: "title", label: field.title, where: "title block" };
+  return { key: `title ${field.title}`, thing: "title", id: field.title, label: field.title };
 }
 
 /** Where the pen points: the part or wire itself; for the others what the check was looking at. */
@@ -78,8 +90,8 @@ function gather(analysis: Analysis, earlier: readonly EarlierNotChecked[]): read
       if (found === undefined) continue;
       let group = groups.get(found.key);
       if (group === undefined) {
-        const { thing, label, where } = found;
-        group = { thing, field: label, where, places: new Map(), names: new Set(), checks: new Set() };
+        const { thing, id, label } = found;
+        group = { thing, id, field: label, places: new Map(), names: new Set(), checks: new Set() };
         groups.set(found.key, group);
       }
       for (const place of placesOf(field, entry)) group.places.set(placeId(place), place);
@@ -104,7 +116,7 @@ export const dataMissing = defineCheck({
   group: "drawing",
   title: "Data missing",
   about:
-    "Collects the fields that other checks could not do without, after all of them have run: one finding for each field and kind of thing, with every place where it is missing and the checks that stay open. A check that could not run is never counted as passed.",
+    "Collects the fields that other checks could not do without, after all of them have run: one finding for each field of parts, of wires, of enclosures and of the title block, with every place where it is missing and the checks that stay open. A check that could not run is never counted as passed.",
   severities: ["NOTICE"],
   source: { text: "Common practice, no source", known: "none" },
   reads: "document",
@@ -112,14 +124,14 @@ export const dataMissing = defineCheck({
   without: { notChecked: "What the other checks lacked is always known once they have run." },
   messages: {
     part: {
-      title: "Not stated: the {field} of {places} ({kind}).",
+      title: 'Not stated: "{field}" of {places}.',
       why: "Without it nobody can say whether these are safe there; left open by it: {checks}.",
-      mend: "Look up the {field} on the plate or in the data sheet, and state it at {places}.",
+      mend: 'Look up "{field}" on the plate or in the data sheet, and state it at {places}.',
     },
     wire: {
-      title: "Not stated: the {field} of {places}.",
+      title: 'Not stated: "{field}" of {places}.',
       why: "Without it nobody can say whether these wires are safe; left open by it: {checks}.",
-      mend: "State the {field} at {places}; measure or estimate it where the wire is not yet cut.",
+      mend: 'State "{field}" at {places}; measure or estimate it where the wire is not yet cut.',
     },
     enclosure: {
       title: "Of the enclosure {names} it is not stated: {field}.",
@@ -137,21 +149,20 @@ export const dataMissing = defineCheck({
   runLast(analysis, earlier, report) {
     const lacking = gather(analysis, earlier);
     const incomplete = new Set<string>();
-    for (const { thing, field, where, places, names, checks } of lacking) {
+    for (const { thing, id, field, places, names, checks } of lacking) {
       const sorted = [...places.values()].sort((a, b) => compareNatural(placeId(a), placeId(b)));
       for (const place of sorted) incomplete.add(placeId(place));
       report.fails({
         message: thing,
         facts: {
           field,
-          kind: where,
           places: { places: sorted },
           names: [...names].join(", "),
           checks: listed([...checks].sort()),
         },
         severity: "NOTICE",
         where: sorted,
-        variant: field.replaceAll(" ", "-"),
+        variant: id,
       });
     }
     const { parts, wires } = analysis.network.project;

@@ -51,7 +51,7 @@ export const limitsUnstated = defineCheck({
         continue;
       }
       const figures = assumed.map(
-        (name) => `${part.kind.parameters[name]?.title.toLowerCase() ?? name} ${part.values.text(name) ?? ""}`,
+        (name) => `${part.kind.parameters[name]?.title ?? name} ${part.values.text(name) ?? ""}`,
       );
       const key = `${part.kind.kind} ${figures.join(", ")}`;
       const group = groups.get(key);

@@ -51,9 +51,9 @@ checkTable(dataMissing, {
       severity: "NOTICE",
     },
     {
-      name: "fuses of unstated rating, and a breaker",
+      name: "fuses and a breaker of unstated rating: one finding",
       drawing: lamp("1 m").parts("fuse", {}, "F1", "F2", "F3").part("F4", "circuit-breaker").build(),
-      at: ["F1", "F4"],
+      at: "F1",
       message: "part",
       severity: "NOTICE",
     },
@@ -93,8 +93,8 @@ test("a drawing imported without any data gets a handful of findings, however ma
   }
   const run = runChecks(analyse(sketch.build()), [asking, dataMissing]);
   expect(run.findings.map(({ title }) => title)).toEqual([
-    "Not stated: the rating of F1, F2, F3, F4, F5 and 35 more (fuse).",
-    "Not stated: the length of wire W1, wire W2, wire W3, wire W4, wire W5 and 115 more.",
+    'Not stated: "Rating" of F1, F2, F3, F4, F5 and 35 more.',
+    'Not stated: "Length" of wire W1, wire W2, wire W3, wire W4, wire W5 and 115 more.',
   ]);
   expect(run.counts.notChecked).toBe(160);
 });
