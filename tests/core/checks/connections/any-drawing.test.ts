@@ -63,9 +63,9 @@ test("parts of every kind, wired at random", () => {
         expect(`${title} ${why} ${mend}`).not.toMatch(/[{}]|undefined|NaN|Infinity/);
       }
     }),
-    { numRuns: 150, seed: 20261125 },
+    { numRuns: 80, seed: 20261125 },
   );
-});
+}, 60_000);
 
 /** The same drawing with one stated field gone. */
 function* forgetting(project: Project): Generator<readonly [what: string, Project]> {
@@ -95,4 +95,4 @@ test("forgetting a stated figure makes nothing pass that did not pass before", (
     for (const passed of passes(project)) if (!before.has(passed)) gained.push(`without ${what}: ${passed}`);
   }
   expect(gained).toEqual([]);
-});
+}, 60_000);
