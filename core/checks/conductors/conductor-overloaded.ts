@@ -207,13 +207,14 @@ function drivesOfUnknownCurrent(analysis: Analysis): ReadonlyMap<Conductor, read
       const node = controller.nodes.get(id);
       return form === "stud" && id !== "case" && node !== undefined ? [node] : [];
     });
-    const ends = [
-      ...analysis.packs.flatMap(({ duty, positive, negative }) => (duty === "traction" ? [positive, negative] : [])),
-      ...motors.flatMap(({ nodes }) =>
-        [...nodes].flatMap(([id, node]) => (id === "case" || id.startsWith("#") ? [] : [node])),
-      ),
-    ];
-    for (const stud of studs) {
+    const windings = motors.flatMap(({ nodes }) =>
+      [...nodes].flatMap(([id, node]) => (id === "case" || id.startsWith("#") ? [] : [node])),
+    );
+    const poles = analysis.packs.flatMap(({ duty, positive, negative }) =>
+      duty === "traction" ? [positive, negative] : [],
+    );
+    const ends = [...poles, ...windings];
+    for (const stud of [...studs, ...windings]) {
       for (const end of ends) {
         const way = analysis.path(driving, stud, end, {
           through: ["conductor", "contact", "protection", "shunt"],

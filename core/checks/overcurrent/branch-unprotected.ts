@@ -91,6 +91,8 @@ function look(analysis: Analysis, fault: Fault, verdicts: WireVerdicts): readonl
         continue;
       }
     }
+    // What is overloaded without this fault is no matter of it.
+    if (Math.abs(fault.walk.state.currents[conductor.branch] ?? 0) > ampacity.low) continue;
     const most = through(faultCurrents(analysis, fault, { resistances: "lowest", withoutDevices: true }), conductor);
     if (most <= ampacity.low) {
       const assumed = assumedInLoop(fault);
@@ -109,13 +111,11 @@ function look(analysis: Analysis, fault: Fault, verdicts: WireVerdicts): readonl
   return overloaded.length === 0 ? [] : [{ fault, wires: overloaded }];
 }
 
-/** Faults that share a wire on their own side lack the same fuse; one of return wires alone follows from another. */
+/** Faults that share a wire on their own side lack the same fuse; those of return wires alone follow from others. */
 function grouped(found: readonly Unprotected[]): readonly (readonly Unprotected[])[] {
   const groups: { readonly members: Unprotected[]; readonly own: Set<Conductor> }[] = [];
-  const ownOf = ({ wires }: Unprotected): readonly Conductor[] => {
-    const own = wires.filter(({ ownSide }) => ownSide);
-    return (own.length > 0 ? own : wires).map(({ conductor }) => conductor);
-  };
+  const ownOf = ({ fault }: Unprotected): readonly Conductor[] =>
+    conductorsOf(fault.way.length > 0 ? fault.way : fault.back);
   for (const each of found) {
     const own = ownOf(each);
     const touched = groups.filter((group) => own.some((conductor) => group.own.has(conductor)));
@@ -129,14 +129,19 @@ function grouped(found: readonly Unprotected[]): readonly (readonly Unprotected[
     into.members.push(each);
     for (const conductor of own) into.own.add(conductor);
   }
-  const fromOwn = groups.filter(({ members }) => members.some(({ wires }) => wires.some(({ ownSide }) => ownSide)));
-  const reported = new Set(
-    fromOwn.flatMap(({ members }) => members.flatMap(({ wires }) => wires.map((w) => w.conductor))),
+  const wiresOf = new Map(
+    groups.map((group) => [
+      group,
+      new Set(group.members.flatMap(({ fault }) => conductorsOf([...fault.way, ...fault.back]))),
+    ]),
   );
-  const alone = groups.filter(
-    (group) => !fromOwn.includes(group) && [...group.own].some((conductor) => !reported.has(conductor)),
+  const within = (a: (typeof groups)[number], b: (typeof groups)[number]): boolean =>
+    [...a.own].every((conductor) => wiresOf.get(b)?.has(conductor) === true);
+  // What is only the way back of another branch goes with that branch.
+  const follows = groups.filter((group) =>
+    groups.some((other) => other !== group && within(group, other) && !within(other, group)),
   );
-  return [...fromOwn, ...alone].map(({ members }) => members);
+  return groups.filter((group) => !follows.includes(group)).map(({ members }) => members);
 }
 
 const natural = new Intl.Collator("en", { numeric: true });

@@ -21,7 +21,13 @@ export const protectionInterruptingLow = defineCheck({
     known: "memory",
   },
   reads: "states",
-  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  withstands: {
+    splice: true,
+    busbar: true,
+    connector: true,
+    contact: "A contact in every wire limits the short-circuit current itself.",
+    rename: true,
+  },
   without: {},
   messages: {
     low: {

@@ -5,6 +5,7 @@ import { largestRating, RATING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
 import type { Device } from "../words/devices.ts";
+import { exits } from "../words/fault-exits.ts";
 import { faultCurrents, through, unstatedResistance } from "../words/fault-currents.ts";
 import { faults } from "../words/faults.ts";
 import type { Fault } from "../words/faults.ts";
@@ -60,7 +61,8 @@ export const protectionOversized = defineCheck({
     range: "Whether the device before {wire} is too large depends on figures that are only known as a range.",
     tap: "Whether {wire} is a tap short enough to do without a device sized for it is not known.",
   },
-  foldsUnder: ["conductor-overloaded"],
+  // Wires that carry the pack's fault current only because something joins it to the chassis or the 12 V side.
+  foldsUnder: ["conductor-overloaded", "traction-on-chassis", "traction-on-auxiliary", "serial-port-live"],
   run(analysis, report) {
     const verdicts = new WireVerdicts();
     const found = faults(analysis).flatMap((fault) => look(analysis, fault, verdicts));
@@ -139,6 +141,11 @@ function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): read
   }
   const device = smallest?.device ?? equivalent(fault.devices, most, conductor)?.device;
   if (device === undefined) return [];
+  if (smallest === undefined && !leadsOn(analysis, fault)) {
+    // Ahead of a further device, which ends the overloads of this wire as well.
+    verdicts.passes(conductor);
+    return [];
+  }
   const least = through(faultCurrents(analysis, fault, { resistances: "highest" }), conductor);
   const sure = smallest === undefined || smallest.rating > largestRating(ampacity.high, volts);
   if (!sure || least <= ampacity.high) {
@@ -148,6 +155,11 @@ function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): read
   verdicts.fails(conductor);
   const shortCircuitOnly = smallest === undefined;
   return [{ conductor, device, allowed, ampacity: ampacity.low, fault, shortCircuitOnly }];
+}
+
+/** Does the place of the fault lead on to a consumer or an open end without a further device? */
+function leadsOn(analysis: Analysis, { walk, from, way }: Fault): boolean {
+  return exits(analysis, from, way[way.length - 1], walk.poles).open.length > 0;
 }
 
 /** The device that opens first, by the current that the wire then carries: two strings with a fuse each feed it twice. */
@@ -177,7 +189,7 @@ function tapOf(analysis: Analysis, { fault, way, index }: Looked) {
     const ampacity = conductor === undefined ? undefined : wireAmpacity(analysis, conductor);
     return ampacity === undefined || !ampacity.known || largestRating(ampacity.low, volts) < smallest;
   };
-  return tapVerdict(analysis, walk, origin, way, index, thin);
+  return tapVerdict(analysis, fault, origin, way, index, thin);
 }
 
 const natural = new Intl.Collator("en", { numeric: true });

@@ -5,13 +5,13 @@
  */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
+import { positionOf } from "../../network/build.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Ohm } from "../../quantity/kinds.ts";
-import { isBonded } from "./bonded.ts";
+import { BOND_LIMIT } from "./bonded.ts";
 import { devices } from "./devices.ts";
 import type { Device } from "./devices.ts";
-import { everyState } from "./every-state.ts";
 import { feeds, poles } from "./feeds.ts";
 import type { Feed, Side } from "./feeds.ts";
 
@@ -32,7 +32,7 @@ export interface Walk {
   readonly poles: ReadonlyMap<NodeIndex, Side>;
   /** Devices between the blocks of the string. */
   readonly stringDevices: readonly Device[];
-  /** The side that metal joins to the chassis. */
+  /** The side that metal, or a contact closed in this state, joins to the chassis. */
   readonly bonded: Side | undefined;
 }
 
@@ -58,26 +58,59 @@ function differentStates(analysis: Analysis): readonly SolvedState[] {
     const at = FIRST.indexOf(state.name);
     return at === -1 ? FIRST.length : at;
   };
+  const after = analysis.parkedAfterDriving;
+  const operating = [...analysis.states, ...(after === undefined ? [] : [after])].sort((a, b) => order(a) - order(b));
   const kept: { readonly state: SolvedState; readonly closed: ReadonlySet<number> }[] = [];
-  const switching = analysis.network.branches.filter(
-    ({ role }) => role === "contact" || role === "protection" || role === "driver",
-  );
-  for (const state of [...everyState(analysis)].sort((a, b) => order(a) - order(b))) {
-    const closed = new Set<number>();
-    for (const { index } of switching) {
-      const element = state.elements[index];
-      if (element?.type === "contact" && element.closed) closed.add(index);
-    }
-    for (const { sources } of feeds(analysis)) {
-      for (const { index } of sources) {
-        const element = state.elements[index];
-        if (element?.type === "limited-source" && element.limit > 0) closed.add(index);
-      }
-    }
-    if (kept.some((earlier) => [...closed].every((index) => earlier.closed.has(index)))) continue;
-    kept.push({ state, closed });
-  }
+  const keep = (state: SolvedState): void => {
+    const closed = closedIn(analysis, state);
+    if (!kept.some((earlier) => [...closed].every((index) => earlier.closed.has(index)))) kept.push({ state, closed });
+  };
+  for (const state of operating) keep(state);
+  for (const state of byHand(analysis, new Set(kept.flatMap(({ closed }) => [...closed])))) keep(state);
   return kept.map(({ state }) => state);
+}
+
+/** Contacts, devices and outputs that are closed, and sources that deliver. */
+function closedIn(analysis: Analysis, state: SolvedState): ReadonlySet<number> {
+  const closed = new Set<number>();
+  for (const { role, index } of analysis.network.branches) {
+    if (role !== "contact" && role !== "protection" && role !== "driver" && role !== "source") continue;
+    const element = state.elements[index];
+    if (element?.type === "contact" ? element.closed : element?.type === "limited-source" && element.limit > 0) {
+      closed.add(index);
+    }
+  }
+  return closed;
+}
+
+/** What no operating state closes but a hand or a pedal can, each by itself: a brake lamp's switch, a selector's other side. */
+function byHand(analysis: Analysis, closed: ReadonlySet<number>): readonly SolvedState[] {
+  const { network } = analysis;
+  const base = analysis.state("driving") ?? analysis.states[0];
+  if (base === undefined) return [];
+  return network.parts.flatMap((part): SolvedState[] => {
+    const { control } = part.kind;
+    if (control === undefined) return [];
+    const open = network.branches
+      .slice(part.firstBranch, part.firstBranch + part.branchCount)
+      .filter(({ role, index, a, b }) => {
+        const wired = [a, b].every((node) => {
+          const end = network.terminalOfNode[node];
+          return end !== undefined && network.wiresAt(end).length > 0;
+        });
+        return role === "contact" && wired && !closed.has(index);
+      });
+    if (open.length === 0) return [];
+    return control.positions(part.values).flatMap((position) => {
+      if (position === positionOf(part, base.condition)) return [];
+      const state = analysis.solveChanged(base, { set: { [part.part.id]: position } });
+      const closes = open.some(({ index }) => {
+        const element = state.elements[index];
+        return element?.type === "contact" && element.closed;
+      });
+      return closes ? [state] : [];
+    });
+  });
 }
 
 /** What resists more than this limits a fault current instead of passing it on. Common practice, no source. */
@@ -158,7 +191,9 @@ function walkFrom(analysis: Analysis, feed: Feed, state: SolvedState): Walk | un
   });
   const chassis = labels.get(CHASSIS_NODE);
   const bonded =
-    chassis !== undefined && chassis.devices === 0 && isBonded(analysis, state, chassis.origin)
+    chassis !== undefined &&
+    chassis.devices === 0 &&
+    analysis.resistanceBetween(state, chassis.origin, CHASSIS_NODE) < BOND_LIMIT
       ? chassis.side
       : undefined;
   return { feed, state, labels, poles: sides, stringDevices, bonded };

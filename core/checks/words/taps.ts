@@ -5,17 +5,17 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import { exits, wayWithin } from "./fault-exits.ts";
-import type { Walk } from "./fault-walk.ts";
+import type { Fault } from "./faults.ts";
 import { runVerdict } from "./run-length.ts";
 import type { RunVerdict } from "./run-length.ts";
 
 /**
  * Is the wire at `index` of a way (pole first, beginning at `origin`) part of such a tap? Undefined where it leads to
- * something else as well. `thin` tells which wires of the way are too thin for the device before them.
+ * something else as well, or where the fault lies behind its own device. `thin` tells which wires of the way are too thin for the device before them.
  */
 export function tapVerdict(
   analysis: Analysis,
-  walk: Walk,
+  { walk, devices }: Fault,
   origin: NodeIndex,
   way: readonly Branch[],
   index: number,
@@ -35,6 +35,7 @@ export function tapVerdict(
   if (far === undefined) return undefined;
   const beyond = exits(analysis, far, wire, walk.poles);
   if (beyond.open.length > 0 || beyond.entrances.length === 0) return undefined;
+  if (beyond.entrances.some(({ branch }) => devices.some((device) => device.branch === branch))) return undefined;
   const verdicts = beyond.entrances.map(({ node }) =>
     runVerdict(analysis, [...way.slice(start, index + 1), ...wayWithin(beyond, node)], false),
   );
