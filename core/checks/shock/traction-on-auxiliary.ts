@@ -8,7 +8,7 @@ import type { Place, Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../words/belongs.ts";
-import { joinOf } from "../words/joins.ts";
+import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
 import { auxiliaryPacks, tractionPacks } from "../words/live.ts";
 import { partPlace } from "../words/places.ts";
@@ -48,7 +48,7 @@ function run(analysis: Analysis, report: Report): void {
       found = true;
       const known = byPlace.get(placeId(join.place)) ?? { pack, join, partners: new Map<string, Place>() };
       known.partners.set(block.part.id, partPlace(block));
-      byPlace.set(placeId(join.place), pack.highest > known.pack.highest ? { ...known, pack, join } : known);
+      byPlace.set(placeId(join.place), isGraver({ pack, join }, known) ? { ...known, pack, join } : known);
     }
     if (found) continue;
     const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.auxiliary);

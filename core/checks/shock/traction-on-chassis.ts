@@ -7,7 +7,7 @@ import type { Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../words/belongs.ts";
-import { joinOf } from "../words/joins.ts";
+import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
 import { tractionPacks } from "../words/live.ts";
 import { partPlace } from "../words/places.ts";
@@ -45,7 +45,7 @@ function run(analysis: Analysis, report: Report): void {
     const join = joined ? joinOf(analysis, pack, CHASSIS) : undefined;
     if (join !== undefined) {
       const known = joins.get(placeId(join.place));
-      if (known === undefined || pack.highest > known.pack.highest) joins.set(placeId(join.place), { pack, join });
+      if (known === undefined || isGraver({ pack, join }, known)) joins.set(placeId(join.place), { pack, join });
       continue;
     }
     const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.chassis);

@@ -123,14 +123,20 @@ function stillReaches(
   return false;
 }
 
+/** More ways side by side than this do not occur on a vehicle. */
+const MANY_WAYS = 20;
+
 /** The join between a pack and one of the targets, or undefined where no state joins them. */
 export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<NodeIndex>): Join | undefined {
   const limit = ISOLATION_DC * Math.abs(pack.rest);
   const starts = pack.blocks.flatMap((block) => block.terminals.flatMap(({ id }) => block.nodes.get(id) ?? []));
-  const found = analysis.states.flatMap((state) => {
-    const way = leastResistance(analysis, state, starts, targets, limit);
+  const ways = analysis.states.flatMap((state) => {
+    const way = leastResistance(analysis, state, starts, targets, MANY_WAYS * limit);
     return way === undefined || way.path.length === 0 ? [] : [{ state, ...way }];
   });
+  // Several ways side by side may join what none of them joins alone: then the best of them is named.
+  const alone = ways.filter(({ ohms }) => ohms < limit);
+  const found = alone.length > 0 ? alone : ways;
   const best = found.reduce<(typeof found)[number] | undefined>(
     (least, way) => (least === undefined || way.ohms < least.ohms - 1e-9 ? way : least),
     undefined,
@@ -175,4 +181,13 @@ function nodesAlong(path: readonly Branch[], start: NodeIndex): readonly NodeInd
     nodes.push(at);
   }
   return nodes;
+}
+
+/** Of two packs joined at one place (a join in the middle makes two of one string), the one that says more. */
+export function isGraver(
+  one: { readonly pack: Pack; readonly join: Join },
+  other: { readonly pack: Pack; readonly join: Join },
+): boolean {
+  if (one.join.atNegative !== other.join.atNegative) return !one.join.atNegative;
+  return one.pack.highest > other.pack.highest;
 }

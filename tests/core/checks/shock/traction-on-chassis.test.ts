@@ -94,6 +94,25 @@ checkTable(tractionOnChassis, {
       severity: "DANGER",
     },
     {
+      name: "two resistors side by side, each above the limit, together below it (10160 ohm)",
+      drawing: pack(8)
+        .part("X1", "chassis-point", frame)
+        .part("R1", "resistor", { resistance: "15 kohm" })
+        .part("R2", "resistor", { resistance: "18 kohm" })
+        .wires(SMALL, "G1:- - R1:1", "R1:2 - X1:stud", "G1:- - R2:1", "R2:2 - X1:stud")
+        .build(),
+      at: "W9",
+      message: "joined",
+      severity: "DANGER",
+    },
+    {
+      name: "declared, but it is the middle of the string that is on the chassis",
+      drawing: pack(8).sharedNegative().part("X1", "chassis-point", frame).wire("G4:+", "X1:stud", HEAVY).build(),
+      at: "W8",
+      message: "joined",
+      severity: "DANGER",
+    },
+    {
       name: "declared, but above 60 V on charge",
       drawing: pack(5).sharedNegative().part("X1", "chassis-point", frame).wire("G1:-", "X1:stud", HEAVY).build(),
       at: "W5",
