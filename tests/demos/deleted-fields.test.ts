@@ -9,6 +9,8 @@ import { placeId } from "../../core/checks/finding.ts";
 import { runCheck } from "../../core/checks/run.ts";
 import { analyse } from "../../core/circuit/analyse.ts";
 import type { Project } from "../../core/project/document.ts";
+import { readProject } from "../../core/project/read.ts";
+import { writeProject } from "../../core/project/write.ts";
 import { demos, isFaulty } from "./demo-files.ts";
 import { statedFields, type StatedField } from "./stated-fields.ts";
 
@@ -54,8 +56,11 @@ describe("a field taken out of a sound drawing", () => {
       const fields = chosen(statedFields(project), seen);
       expect(fields.length).toBeGreaterThan(20);
       const moved = fields.flatMap((field) => {
-        const after = passes(field.without());
-        return [...after].filter((pass) => !before.has(pass)).map((pass) => `without ${field.name}: ${pass}`);
+        const without = field.without();
+        const moved = [...passes(without)].filter((pass) => !before.has(pass));
+        // Without its number of poles a switch lacks terminals that wires lead to: no such file can be read.
+        if (moved.length > 0 && !readProject(writeProject(without)).ok) return [];
+        return moved.map((pass) => `without ${field.name}: ${pass}`);
       });
       expect(moved).toEqual([]);
     },
