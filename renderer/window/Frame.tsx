@@ -33,10 +33,12 @@ export function Frame({ surroundings }: { readonly surroundings: WindowParts }) 
 
 function Regions() {
   const table = useEditor((editor) => editor.table);
+  const working = useEditor((editor) => editor.working);
+  const ready = useShell((shell) => shell.ready);
   const outline = useShell((shell) => shell.outline);
   useDroppedFiles();
   return (
-    <div className="frame">
+    <div className="frame" data-ready={ready} data-analysis={working ? "working" : "settled"}>
       <header className="frame-top">
         <FileName />
         <Stages />

@@ -1,5 +1,6 @@
 /** What the command field finds: actions by name, parts and wires by designation, findings, sheets and demos. */
 import { KINDS } from "../../core/parts/catalogue.ts";
+import { compareNatural } from "../../core/project/designation.ts";
 import type { Project } from "../../core/project/document.ts";
 import type { JsonFinding } from "../../core/checks/report-json.ts";
 import type { Action } from "./actions.ts";
@@ -81,7 +82,7 @@ function drawingEntries(project: Project): Candidate[] {
       target: { go: "wire", id: wire.id },
     }),
   );
-  return [...parts, ...wires];
+  return [...parts, ...wires].sort((a, b) => compareNatural(a.label, b.label));
 }
 
 function otherEntries({ project, findings, demos }: Searched): Candidate[] {

@@ -5,6 +5,7 @@
 import type { FileRef, Host, OpenedFile, Recovery, SaveResult } from "../../core/host/host.ts";
 import { decodeUtf8 } from "../../core/project/bytes.ts";
 import type { Project } from "../../core/project/document.ts";
+import type { History } from "../../core/project/history.ts";
 import { newProject } from "../../core/project/new-project.ts";
 import { readProject } from "../../core/project/read.ts";
 import { writeProject } from "../../core/project/write.ts";
@@ -20,12 +21,15 @@ export class Files {
   readonly #store: EditorStore;
   readonly #shell: Shell;
   readonly #journal: Journal;
+  /** The empty drawing with which the window begins. */
+  readonly #untouched: History;
 
   constructor(host: Host, store: EditorStore, shell: Shell, journal: Journal) {
     this.#host = host;
     this.#store = store;
     this.#shell = shell;
     this.#journal = journal;
+    this.#untouched = store.now.history;
   }
 
   async startNew(): Promise<void> {
@@ -54,12 +58,15 @@ export class Files {
   }
 
   async openDemo(id: string): Promise<void> {
-    if (await this.#mayLeave()) await this.showDemo(id);
+    if (await this.#mayLeave()) await this.#take(() => this.#host.openDemo(id));
   }
 
-  /** Without asking: at the start, when nothing can be unsaved. */
-  async showDemo(id: string): Promise<void> {
-    await this.#take(() => this.#host.openDemo(id));
+  /** At the start: a demo, or nothing; unless somebody has been quicker and has drawn or opened something. */
+  async showFirst(id: string | undefined): Promise<void> {
+    const demo = id === undefined ? null : await this.#host.openDemo(id);
+    if (this.#store.now.history !== this.#untouched) return;
+    if (demo === null) this.startEmpty();
+    else await this.#take(() => Promise.resolve(demo));
   }
 
   async openDropped(file: unknown): Promise<void> {

@@ -31,6 +31,8 @@ export interface ShellState {
   readonly preferences: Preferences;
   readonly recent: readonly FileRef[];
   readonly demos: readonly Demo[];
+  /** The first drawing stands in the window. */
+  readonly ready: boolean;
   /** The outline stands beside the sheet. */
   readonly outline: boolean;
 }
@@ -51,6 +53,7 @@ export class Shell {
       preferences: DEFAULTS,
       recent: [],
       demos: [],
+      ready: false,
       outline: false,
     }));
   }
@@ -87,6 +90,10 @@ export class Shell {
     const preferences = { ...this.now.preferences, ...change };
     this.api.setState({ preferences });
     void this.#host.savePreferences(writePreferences(preferences));
+  }
+
+  begun(): void {
+    this.api.setState({ ready: true });
   }
 
   toggleOutline(): void {

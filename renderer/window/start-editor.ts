@@ -46,6 +46,7 @@ export function startEditor(): WindowParts {
 async function begin(host: Host, shell: Shell, files: Files, journal: Journal): Promise<void> {
   host.onOpenRequest((file) => void files.openGiven(file));
   host.onChangedOnDisk((token) => void files.changedOnDisk(token));
+  journal.begin();
   await shell.loadPreferences();
   await shell.refreshFiles();
   const query = new URLSearchParams(location.search);
@@ -53,9 +54,8 @@ async function begin(host: Host, shell: Shell, files: Files, journal: Journal): 
   const demos = shell.now.demos;
   // The vehicle with mistakes in it shows best what the program is for.
   const first = demos.find(({ id }) => id === asked) ?? demos.find(({ id }) => id.includes("faulty")) ?? demos[0];
-  if (first === undefined || query.has("new")) files.startEmpty();
-  else await files.showDemo(first.id);
-  journal.begin();
+  await files.showFirst(query.has("new") ? undefined : first?.id);
+  shell.begun();
   if (!shell.now.preferences.cautionsRead) void files.showCautions(true);
   for (const recovery of await host.listRecoveries()) await files.offerRecovery(recovery);
 }
