@@ -12,7 +12,7 @@ import {
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { belongingAt } from "../words/belongs.ts";
-import { isLive, tractionPacks } from "../words/live.ts";
+import { isFedBy, isLive, tractionPacks } from "../words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 /** A leak of stated size between a node of the traction circuit and the chassis. */
@@ -72,6 +72,8 @@ interface Measured {
 function lowest(analysis: Analysis, pack: Pack, stated: readonly NetworkPart[]): Measured | undefined {
   let worst: Measured | undefined;
   for (const state of analysis.states) {
+    // A pack that a contact has open in its middle has no two poles to measure between.
+    if (!isFedBy(analysis, pack, state, pack.positive)) continue;
     const leaks = stated.flatMap((part) =>
       leaksOf(analysis, part, state).filter(({ node }) => isLive(analysis, pack, state, node)),
     );

@@ -95,6 +95,21 @@ checkTable(isolationLow, {
       drawing: simple({ isolation: "5 Mohm" }, { isolation: "5 Mohm" }, { internalResistance: "1 Mohm" }),
       at: "G1",
     },
+    {
+      name: "a disconnect in the middle of the pack, a heater across the whole",
+      drawing: drawing()
+        .parts(
+          "battery-pack",
+          { duty: "traction", chemistry: "agm-lead", blocks: "5", isolation: "5 Mohm" },
+          "G1",
+          "G2",
+        )
+        .part("Q9", "manual-disconnect")
+        .part("E1", "heater", { voltage: "120 V", power: "2 kW", isolation: "5 Mohm" })
+        .wires(HEAVY, "G1:+ - Q9:line", "Q9:load - G2:-", "G2:+ - E1:+", "E1:- - G1:-")
+        .build(),
+      at: "G1",
+    },
     { name: "a three-phase drive of 5 Mohm throughout", drawing: threePhase("5 Mohm"), at: "G1" },
   ],
   notChecked: [
