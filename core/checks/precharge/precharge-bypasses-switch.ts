@@ -32,12 +32,13 @@ export const prechargeBypassesSwitch = defineCheck({
   },
   messages: {
     stored: {
-      title: "With the disconnect out {resistors} still feeds {loads}: up to {volts} stands there.",
+      title: "With the disconnect out the pack still reaches {loads} through {resistors}: up to {volts} stands there.",
       why: "Whoever has pulled the disconnect takes the circuit for dead and puts his hands on it.",
       mend: "Move the end of {resistors} that comes from the pack to the load side of the disconnect.",
     },
     open: {
-      title: "{resistors} feeds {loads} past the open contactor: up to {volts} stands there in {states}.",
+      title:
+        "Past the open contactor the pack reaches {loads} through {resistors}: up to {volts} stands there in {states}.",
       why: "The contactor cuts off the power, but the load stays charged to the pack's voltage for as long as the vehicle stands.",
       mend: "Put a contact of its own in series with {resistors}, closed only while pre-charging; up to 60 V leaving it as it is is accepted practice.",
     },

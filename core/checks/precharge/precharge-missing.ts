@@ -27,22 +27,22 @@ export const prechargeMissing = defineCheck({
   messages: {
     energy: {
       title:
-        "{contacts} closes onto empty capacitors at {at}: {volts} stands across it, and {energy} rushes in at once.",
+        "Closing {contacts} fills the capacitors at {at} at one blow: they are {volts} short of the battery, and {energy} rushes in.",
       why: "Capacitors take hundreds to thousands of amperes in the first instant; that pits or welds the contact, and no fuse is quick enough to prevent it.",
       mend: "Put a pre-charge resistor, with a contact of its own where the circuit has to be dead, across {contacts}, and close {contacts} only when the capacitors are full.",
     },
     unknown: {
       title:
-        "{contacts} closes onto the empty capacitors of the controller at {at}: {volts} stands across it, and no path charges them first.",
+        "Closing {contacts} fills the capacitors of the controller at one blow: nothing charges those at {at} first, and they are {volts} short of the battery.",
       why: "A controller's capacitors take hundreds to thousands of amperes in the first instant; that pits or welds the contact, and no fuse is quick enough to prevent it.",
       mend: "Put a pre-charge resistor across {contacts} and close {contacts} only when the capacitors are full; fill in the input capacitance to see the energy.",
     },
   },
   reasons: {
     capacitance:
-      "How hard {contacts} closes onto the capacitors at {at} cannot be told, as the capacitance is not stated.",
+      "How much rushes into the capacitors at {at} on closing {contacts} cannot be told, as the capacitance is not stated.",
     resistor:
-      "Whether the capacitors at {at} are full when {contacts} closes depends on a resistor whose value is not stated.",
+      "Whether the capacitors at {at} are full before closing {contacts} depends on a resistor whose value is not stated.",
   },
   run(analysis, report) {
     const closings = capacitorClosings(analysis);
@@ -150,7 +150,7 @@ function factsOf(closings: readonly Closing[]) {
   return {
     contacts: { places: contactPlaces(closings) },
     at: { places: capacitorPlaces(closings) },
-    volts: { value: Math.max(...closings.map(({ across }) => across)), dimension: "voltage" },
+    volts: { value: Math.max(...closings.map(({ shortfall }) => shortfall)), dimension: "voltage" },
   } as const;
 }
 

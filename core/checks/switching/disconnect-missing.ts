@@ -36,7 +36,7 @@ export const disconnectMissing = defineCheck({
       mend: "Put a manual disconnect, a breaker with a handle or a pull-apart connector rated for the pack into the lead at {pack}.",
     },
     bypassed: {
-      title: "With {disconnects} out, {loads} still hangs on the pack at {pack} ({volts}).",
+      title: "With {disconnects} out the pack at {pack} ({volts}) still reaches {loads}.",
       why: "Whoever pulls the disconnect takes the circuit for dead and may touch a part that is not.",
       mend: "Move the lead that feeds {loads} to the load side of {disconnects}.",
     },

@@ -5,6 +5,7 @@ import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField } from "../define.ts";
 import { ClosedFeed, closedFeed } from "../words/closed-feed.ts";
+import { coilsOf } from "../words/coils.ts";
 import { partPlace } from "../words/places.ts";
 import { drivePairs, fedBetween, packVolts, unstatedDrivers } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
@@ -28,7 +29,7 @@ export const emergencyStopMissing = defineCheck({
     },
     dependent: {
       title:
-        "{stops} stops {parts} ({volts}) only by way of the controller: with its contactor output stuck on, the pack stays connected.",
+        "Pressing {stops} cuts off {parts} ({volts}) only by way of the controller: with its contactor output stuck on, the pack stays connected.",
       why: "The stop is needed when the controller has failed, and then the controller can hold its own contactor in.",
       mend: "Lead the supply of the main contactor's coil through {stops}, not only an input of the controller.",
     },
@@ -47,7 +48,7 @@ export const emergencyStopMissing = defineCheck({
     const never = drives.filter(({ states }) => states.length === 0);
     const left: TractionPair[] = [];
     for (const at of drives.filter(({ states }) => states.length > 0)) {
-      if (stops.length > 0 && isCutWithStuckOutput(analysis, at, stops)) report.passes(at.place);
+      if (stops.length > 0 && isCutWithStuckOutput(analysis, at)) report.passes(at.place);
       else if (isCutBy(analysis, at, candidates.filter(isSure))) report.passes(at.place);
       else left.push(at);
     }
@@ -77,7 +78,7 @@ export const emergencyStopMissing = defineCheck({
     const volts = packVolts(failing.flatMap(({ packs }) => packs));
     const places = failing.map(({ place }) => place).sort((a, b) => numberOf(a) - numberOf(b));
     report.fails({
-      message: stops.length > 0 ? "dependent" : "none",
+      message: failing.every((at) => isCutAsSolved(analysis, at)) ? "dependent" : "none",
       facts: {
         parts: { places: failing.map(({ part }) => partPlace(part)) },
         stops: { places: stops.map(partPlace) },
@@ -134,31 +135,56 @@ function isCutBy(analysis: Analysis, at: TractionPair, pulled: readonly Candidat
   );
 }
 
-const stuck = new WeakMap<Analysis, SolvedState>();
-
 /** Is the pair unfed with the stop pressed, even if what the controller switched on while driving stays on? */
-function isCutWithStuckOutput(analysis: Analysis, at: TractionPair, stops: readonly NetworkPart[]): boolean {
-  const driving = analysis.state("driving");
+function isCutWithStuckOutput(analysis: Analysis, at: TractionPair): boolean {
   const stopped = analysis.state("emergency-stop");
-  if (driving === undefined || stopped === undefined) return false;
-  if (fedBetween(analysis, closedFeed(analysis, stopped), at) !== undefined) return false;
-  let held = stuck.get(analysis);
-  if (held === undefined) {
-    const outputs = analysis.network.branches.filter(
-      ({ index, role, part }) =>
-        role === "driver" &&
-        part?.kind.traits.controller === true &&
-        driving.elements[index]?.type === "contact" &&
-        driving.conducting[index] === 1,
-    );
-    held =
-      outputs.length === 0
-        ? stopped
-        : analysis.solveChanged(driving, {
-            shorts: outputs.map(({ a, b }) => [a, b] as const),
-            set: Object.fromEntries(stops.map(({ part }) => [part.id, "pressed"])),
-          });
-    stuck.set(analysis, held);
+  if (stopped === undefined || !isCutAsSolved(analysis, at)) return false;
+  return fedBetween(analysis, withStuckOutput(analysis, stopped), at) === undefined;
+}
+
+/** Does the stop, with a sound controller, open the circuit? */
+function isCutAsSolved(analysis: Analysis, at: TractionPair): boolean {
+  const stopped = analysis.state("emergency-stop");
+  return stopped !== undefined && fedBetween(analysis, closedFeed(analysis, stopped), at) === undefined;
+}
+
+const stuck = new WeakMap<SolvedState, ClosedFeed>();
+
+/** The stop pressed, the controller's outputs as while driving, and every coil in that these then feed, one by the other. */
+function withStuckOutput(analysis: Analysis, stopped: SolvedState): ClosedFeed {
+  let feed = stuck.get(stopped);
+  if (feed !== undefined) return feed;
+  const driving = analysis.state("driving") ?? stopped;
+  const also = new Set<BranchIndex>(
+    analysis.network.branches
+      .filter(
+        ({ index, role, part }) =>
+          role === "driver" &&
+          part?.kind.traits.controller === true &&
+          driving.elements[index]?.type === "contact" &&
+          driving.conducting[index] === 1,
+      )
+      .map(({ index }) => index),
+  );
+  feed = new ClosedFeed(analysis, stopped, { also, converters: true });
+  const coils = coilsOf(analysis);
+  for (let grown = true; grown; ) {
+    grown = false;
+    for (const { part, plus, minus } of coils) {
+      if (!feed.isSupplied(plus, minus)) continue;
+      for (const { index } of analysis.network.branches.slice(part.firstBranch, part.firstBranch + part.branchCount)) {
+        if (also.has(index) || !isMade(driving, index) || isMade(stopped, index)) continue;
+        also.add(index);
+        grown = true;
+      }
+    }
+    if (grown) feed = new ClosedFeed(analysis, stopped, { also, converters: true });
   }
-  return fedBetween(analysis, closedFeed(analysis, held), at) === undefined;
+  stuck.set(stopped, feed);
+  return feed;
+}
+
+function isMade(state: SolvedState, branch: BranchIndex): boolean {
+  const element = state.elements[branch];
+  return element?.type === "contact" && element.closed && element.movedBy === "coil";
 }

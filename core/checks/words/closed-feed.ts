@@ -14,6 +14,10 @@ const METAL: ReadonlySet<Role> = new Set<Role>(["conductor", "contact", "protect
 export interface FeedQuery {
   /** Branches taken as open. */
   readonly without?: ReadonlySet<BranchIndex>;
+  /** Outputs of converters count as sources too. */
+  readonly converters?: boolean;
+  /** Contacts and drivers taken as closed. */
+  readonly also?: ReadonlySet<BranchIndex>;
   /** Contacts as they stand in the state, or all closed. */
   readonly contacts?: "as-is" | "closed";
 }
@@ -29,11 +33,16 @@ export class ClosedFeed {
     this.#analysis = analysis;
     this.#metal = new DisjointSets(network.nodeCount);
     for (const branch of network.branches) {
-      if (query.without?.has(branch.index) !== true && isClosed(state, branch, query.contacts === "closed"))
+      if (query.without?.has(branch.index) === true) continue;
+      if (query.also?.has(branch.index) === true || isClosed(state, branch, query.contacts === "closed"))
         this.#metal.join(branch.a, branch.b);
     }
     this.#groups = new DisjointSets(network.nodeCount);
-    for (const { a, b } of sourceBranches(analysis)) this.#groups.join(this.#metal.find(a), this.#metal.find(b));
+    const converters = network.branches.filter(
+      ({ role, part }) => query.converters === true && role === "source" && part?.kind.traits.converter === true,
+    );
+    for (const { a, b } of [...sourceBranches(analysis), ...converters])
+      this.#groups.join(this.#metal.find(a), this.#metal.find(b));
   }
 
   /** The island of metal at a node. */
@@ -58,6 +67,12 @@ export class ClosedFeed {
   /** The island of metal and batteries at a node. */
   group(node: NodeIndex): number {
     return this.#groups.find(this.island(node));
+  }
+
+  /** As `isFed`, from whatever counts as a source. */
+  isSupplied(plus: NodeIndex, minus: NodeIndex): boolean {
+    const [a, b] = [this.island(plus), this.island(minus)];
+    return a !== b && this.#groups.together(a, b);
   }
 
   /** Batteries that hang together with a node. */

@@ -40,6 +40,8 @@ function find(analysis: Analysis): readonly TractionPair[] {
       pair.direction === "input" && part.kind.traits.load === true && part.kind.traits.charger !== true,
   );
   return loads.flatMap((at): TractionPair[] => {
+    // Most loads of a vehicle hang on its 12 V side: whatever closes, no traction pack comes near them.
+    if (closed.packsAt(at.plus).every(({ duty }) => duty !== "traction")) return [];
     const states = analysis.states.filter((state) => fedBetween(analysis, closedFeed(analysis, state), at));
     const motor = at.part.kind.traits.motor === true;
     const ways = [

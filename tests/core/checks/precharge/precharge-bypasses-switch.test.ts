@@ -1,6 +1,6 @@
 import { prechargeBypassesSwitch } from "../../../../core/checks/precharge/precharge-bypasses-switch.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { cart, POWER, SMALL, stepCar, supplies } from "../switching/vehicle.ts";
+import { cart, POWER, SMALL, splitPack, stepCar, supplies, twoBoxes } from "../switching/vehicle.ts";
 
 /** The resistor behind a relay of its own, driven from `from`. */
 const relayed = (from: string, blocks = 8) =>
@@ -105,6 +105,8 @@ checkTable(prechargeBypassesSwitch, {
     },
   ],
   passes: [
+    { name: "split pack with two contactors", drawing: splitPack().build(), at: "R1" },
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build(), at: "R1" },
     { name: "its relay behind the emergency stop", drawing: sequenced(8).build(), at: "R1" },
     { name: "likewise at 320 V", drawing: sequenced(26).build(), at: "R1" },
     {

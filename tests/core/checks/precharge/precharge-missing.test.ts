@@ -1,7 +1,7 @@
 import { prechargeMissing } from "../../../../core/checks/precharge/precharge-missing.ts";
 import { capacitorEnergy } from "../../../../core/standards/precharge.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { BLOCK, cart, COIL, POWER, SMALL, supplies } from "../switching/vehicle.ts";
+import { BLOCK, cart, COIL, POWER, SMALL, supplies, twoBoxes } from "../switching/vehicle.ts";
 
 const RELAY = { coilVoltage: "12 V", coilResistance: "90 ohm", contactVoltage: "500 V" };
 
@@ -177,6 +177,7 @@ checkTable(prechargeMissing, {
     },
   ],
   passes: [
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build(), at: "Q4" },
     { name: "24 V, 220 ohm across the contactor", drawing: cart({ blocks: 2, resistor: "220 ohm" }).build(), at: "Q1" },
     { name: "48 V, 470 ohm across the contactor", drawing: cart({ blocks: 4, resistor: "470 ohm" }).build(), at: "Q1" },
     { name: "96 V, 1 kohm across the contactor", drawing: cart({ blocks: 8, resistor: "1 kohm" }).build(), at: "Q1" },

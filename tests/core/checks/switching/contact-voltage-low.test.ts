@@ -1,6 +1,6 @@
 import { contactVoltageLow } from "../../../../core/checks/switching/contact-voltage-low.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { BLOCK, cart, COIL, POWER, SMALL, stepCar, supplies } from "./vehicle.ts";
+import { BLOCK, cart, COIL, POWER, SMALL, splitPack, stepCar, supplies, twoBoxes } from "./vehicle.ts";
 
 /** A relay of 12 V that switches a lamp of the 12 V side, in its minus lead if so asked. */
 const lamp = (rating: Readonly<Record<string, string>>, inMinus = false) => {
@@ -89,6 +89,8 @@ checkTable(contactVoltageLow, {
     },
   ],
   passes: [
+    { name: "split pack with two contactors", drawing: splitPack().build(), at: ["Q1", "Q2", "Q9"] },
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build(), at: ["Q1", "Q4", "Q8", "Q9"] },
     { name: "rated above the pack", drawing: cart({ contactor: { contactVoltage: "150 V" } }).build(), at: "Q1" },
     { name: "key and relay rated for the pack", drawing: wake("125 V", "125 V").build(), at: ["K2", "Q1", "S2"] },
     { name: "a 12 V relay on 12 V", drawing: lamp({ contactVoltage: "12 V" }).build(), at: "K1" },

@@ -1,6 +1,6 @@
 import { disconnectMissing } from "../../../../core/checks/switching/disconnect-missing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { BLOCK, cart, COIL, POWER, SMALL, stepCar, supplies } from "./vehicle.ts";
+import { BLOCK, cart, COIL, POWER, SMALL, splitPack, stepCar, supplies, twoBoxes } from "./vehicle.ts";
 
 /** A cart whose string is joined in the middle through `kind` instead of a disconnect in its lead. */
 const splitBy = (kind: string, parameters: Readonly<Record<string, string>>, a: string, b: string) => {
@@ -72,6 +72,8 @@ checkTable(disconnectMissing, {
     },
   ],
   passes: [
+    { name: "split pack with two contactors", drawing: splitPack().build() },
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build() },
     {
       name: "a disconnect, and a small load ahead of it at 48 V",
       drawing: cart({ blocks: 4 })

@@ -1,6 +1,6 @@
 import { emergencyStopMissing } from "../../../../core/checks/switching/emergency-stop-missing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { cart, COIL, POWER, SMALL, stepCar, supplies } from "./vehicle.ts";
+import { cart, COIL, POWER, SMALL, splitPack, stepCar, supplies, twoBoxes } from "./vehicle.ts";
 
 const DRIVEN = {
   logicFeed: "isolated-12v",
@@ -65,6 +65,8 @@ checkTable(emergencyStopMissing, {
     },
   ],
   passes: [
+    { name: "split pack with two contactors", drawing: splitPack().build(), at: "T1:B+" },
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build(), at: "T1:B+" },
     { name: "stop in the coil's feed", drawing: cart().build(), at: "T1:B+" },
     { name: "stop ahead of coil and controller", drawing: selfClosing("S2:12", "S2:12", true).build(), at: "T1:B+" },
     {

@@ -1,6 +1,6 @@
 import { mainSwitchMissing } from "../../../../core/checks/switching/main-switch-missing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { BLOCK, cart, COIL, POWER, SMALL, stepCar, supplies } from "./vehicle.ts";
+import { BLOCK, cart, COIL, POWER, SMALL, splitPack, stepCar, supplies, twoBoxes } from "./vehicle.ts";
 
 /** A motor on the pack through a contactor alone, its coil fed from `from`. */
 const contactorKart = (from: string) =>
@@ -89,6 +89,8 @@ checkTable(mainSwitchMissing, {
     },
   ],
   passes: [
+    { name: "split pack with two contactors", drawing: splitPack().build(), at: "T1:B+" },
+    { name: "two boxes with an interlock loop", drawing: twoBoxes().build(), at: "T1:B+" },
     { name: "contactor behind the key", drawing: cart().build(), at: "T1:B+" },
     {
       name: "a resistor that bypasses it is another matter",

@@ -103,3 +103,61 @@ export function stepCar(): Drawing {
     .wires(SMALL, "Q2:coil- - X9:stud", "Q3:coil- - X9:stud", "Q4:coil- - X9:stud")
     .state("light-pedal", "driving", { S3: "free", S4: "actuated" });
 }
+
+const LOOP = { coilVoltage: "12 V", coilResistance: "90 ohm" } as const;
+
+/** Split 120 V pack: rear half, rear contactor and fuse, front half, fuse and front contactor; the charger ahead of it. */
+export function splitPack(): Drawing {
+  return supplies(0)
+    .zone("passenger")
+    .part("G1", "battery-pack", { chemistry: "flooded-lead", blocks: "5", cells: "6", capacity: "100 Ah" })
+    .part("G6", "battery-pack", { chemistry: "flooded-lead", blocks: "5", cells: "6", capacity: "100 Ah" })
+    .parts("fuse", { rating: "300 A" }, "F1", "F2")
+    .parts("fuse", { rating: "30 A" }, "F3", "F4")
+    .part("Q9", "manual-disconnect", { voltageDc: "200 V", breakLoad: "yes" }, { zone: "passenger" })
+    .parts("contactor", { ...COIL, contactVoltage: "200 V" }, "Q1", "Q2")
+    .part("K1", "relay", { ...LOOP, contactVoltage: "200 V" })
+    .part("R1", "resistor", { resistance: "750 ohm", power: "50 W" })
+    .part("S4", "micro-switch", { actuator: "charge-flap", contactVoltage: "24 V" })
+    .part("T1", "dc-controller", { ...CONTROLLER, nominalMin: "120 V", contactorDriver: "low-side" })
+    .part("T3", "charger", {
+      mainsPlug: "yes",
+      isolated: "yes",
+      batteryDetect: "yes",
+      chemistry: "flooded-lead",
+      outputVoltageMax: "148 V",
+      outputCurrentMax: "10 A",
+      outputCapacitance: "10 uF",
+    })
+    .wires(POWER, "G1:+ - Q2:line", "Q2:load - F2:1", "F2:2 - G6:-", "G6:+ - F1:1", "F1:2 - Q9:line")
+    .wires(POWER, "Q9:load - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-")
+    .wires(SMALL, "Q1:line - K1:common", "K1:no - R1:1", "R1:2 - Q1:load")
+    .wires(SMALL, "F1:2 - F3:1", "F3:2 - T3:out+", "T3:out- - F4:2", "F4:1 - G1:-")
+    .wires(SMALL, "F9:2 - S4:common", "S4:no - Q2:coil+", "S1:ignition - Q2:coil+", "Q2:coil- - X9:stud")
+    .wires(SMALL, "S1:ignition - T3:inhibit-1", "T3:inhibit-2 - T1:logic+", "T1:logic- - X9:stud")
+    .wires(SMALL, "T3:inhibit-2 - Q1:coil+", "Q1:coil- - T1:contactor-out")
+    .wires(SMALL, "T3:inhibit-2 - K1:coil+", "K1:coil- - T1:precharge-out");
+}
+
+/** Two boxes in series, a contactor in each pole of each, disconnects whose second poles carry the interlock loop. */
+export function twoBoxes(): Drawing {
+  return supplies(0)
+    .part("G1", "battery-pack", { chemistry: "nmc", blocks: "24", cells: "2", capacity: "60 Ah" })
+    .part("G2", "battery-pack", { chemistry: "nmc", blocks: "24", cells: "2", capacity: "60 Ah" })
+    .parts("contactor", { ...COIL, contactVoltage: "450 V" }, "Q1", "Q2", "Q3", "Q4")
+    .parts("manual-disconnect", { poles: "2", voltageDc: "450 V" }, "Q8", "Q9")
+    .part("K1", "relay", { ...LOOP, contactVoltage: "450 V" })
+    .part("R1", "resistor", { resistance: "600 ohm", power: "50 W" })
+    .parts("micro-switch", { actuator: "cover", contactVoltage: "24 V" }, "S6", "S7")
+    .part("S9", "emergency-stop", { contactVoltage: "24 V" })
+    .part("S5", "inertia-switch", { contactVoltage: "24 V" })
+    .part("T1", "ac-controller", { ...CONTROLLER, nominalMin: "400 V", contactorDriver: "low-side" })
+    .wires(POWER, "G1:- - Q1:line", "Q1:load - T1:B-", "G1:+ - Q8:line", "Q8:load - Q2:line", "Q2:load - Q3:line")
+    .wires(POWER, "Q3:load - G2:-", "G2:+ - Q9:line", "Q9:load - Q4:line", "Q4:load - T1:B+")
+    .wires(SMALL, "Q4:line - K1:common", "K1:no - R1:1", "R1:2 - Q4:load")
+    .wires(SMALL, "S1:ignition - Q8:line-2", "Q8:load-2 - Q9:line-2", "Q9:load-2 - S6:common", "S6:no - S7:common")
+    .wires(SMALL, "S7:no - S9:11", "S9:12 - S5:common", "S5:nc - T1:logic+", "T1:logic- - X9:stud")
+    .wires(SMALL, "S5:nc - Q1:coil+", "S5:nc - Q2:coil+", "S5:nc - Q3:coil+", "S5:nc - Q4:coil+", "S5:nc - K1:coil+")
+    .wires(SMALL, "Q1:coil- - X9:stud", "Q2:coil- - X9:stud", "Q3:coil- - X9:stud", "Q4:coil- - T1:contactor-out")
+    .wire("K1:coil-", "T1:precharge-out", SMALL);
+}
