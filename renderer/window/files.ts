@@ -16,6 +16,16 @@ import type { Shell } from "./shell.ts";
 
 const ENDING = ".loomwright";
 
+/** A host that breaks off instead of answering must not leave the person in the belief that the file is safe. */
+async function answered(step: () => Promise<SaveResult>): Promise<SaveResult> {
+  try {
+    return await step();
+  } catch (cause) {
+    const why = cause instanceof Error ? cause.message : String(cause);
+    return { saved: false, why: "failed", text: `Nothing was written (${why}). Try again, or choose another place.` };
+  }
+}
+
 export class Files {
   readonly #host: Host;
   readonly #store: EditorStore;
@@ -91,7 +101,7 @@ export class Files {
   async exportSvg(): Promise<void> {
     const { solved } = this.#store.now;
     const files = await sheetFiles(this.#store.project, solved);
-    const result = await this.#host.exportFiles(files);
+    const result = await answered(() => this.#host.exportFiles(files));
     if (result.saved)
       this.#tell(files.length === 1 ? "The sheet is exported." : `${files.length} sheets are exported.`);
     else if (result.why === "failed") this.#tell(result.text);
@@ -166,10 +176,12 @@ export class Files {
     const { fileName, history } = this.#store.now;
     const written = history.past.at(-1) ?? null;
     const bytes = new TextEncoder().encode(writeProject(history.present));
-    let result = await write(bytes, false);
+    let result = await answered(() => write(bytes, false));
     if (!result.saved && result.why === "changed-on-disk") {
-      if (!(await this.#overwrites(fileName))) return false;
-      result = await write(bytes, true);
+      const answer = await this.#aboutChanges(fileName);
+      if (answer === "as") return this.saveAs();
+      if (answer !== "overwrite") return false;
+      result = await answered(() => write(bytes, true));
     }
     if (!result.saved) {
       if (result.why === "failed") this.#tell(result.text);
@@ -182,8 +194,8 @@ export class Files {
     return true;
   }
 
-  async #overwrites(name: string): Promise<boolean> {
-    const answer = await this.#shell.ask({
+  #aboutChanges(name: string): Promise<string> {
+    return this.#shell.ask({
       kind: "question",
       title: `${name} was changed by another program since you opened it`,
       text: "Saving now replaces those changes. To keep both, save under another name.",
@@ -193,8 +205,6 @@ export class Files {
         { id: "keep", label: "Keep working" },
       ],
     });
-    if (answer === "as") await this.saveAs();
-    return answer === "overwrite";
   }
 
   /** True when nothing is unsaved, or it has just been saved or given up. */

@@ -19,6 +19,8 @@ async function read(baseDir) {
     doNotFollow: { path: "node_modules" },
     exclude: { path: "^tests/architecture/planted" },
     outputType: "json",
+    // As Node and the bundlers look for what a package offers to an import.
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "node", "default"] },
   });
   /** @type {import("dependency-cruiser").ICruiseResult} */
   const result = typeof answer.output === "string" ? JSON.parse(answer.output) : answer.output;
