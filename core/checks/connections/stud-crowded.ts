@@ -27,13 +27,14 @@ export const studCrowded = defineCheck({
     for (const part of network.parts) {
       for (const { id, form } of part.terminals) {
         const place = terminalPlace(part, id);
-        if (form !== "stud") {
-          report.doesNotApply(place);
-          continue;
-        }
         const lugs = network
           .wiresAt([part.part.id, id])
           .reduce((sum, { ends }) => sum + ends.filter((end) => end?.[0] === part.part.id && end[1] === id).length, 0);
+        // A single lug is stacked on nothing, whatever the terminal turns out to be once all is stated.
+        if (form !== "stud" || lugs < 2) {
+          report.doesNotApply(place);
+          continue;
+        }
         if (lugs <= LUGS_MOST) {
           report.passes(place);
           continue;
