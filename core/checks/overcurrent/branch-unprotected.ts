@@ -4,7 +4,7 @@ import type { Ampere } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
 import { exits } from "../words/fault-exits.ts";
-import { assumedInLoop, faultCurrents, through, unstatedResistance } from "../words/fault-currents.ts";
+import { assumedInLoop, faultCurrents, leastThrough, through, unstatedResistance } from "../words/fault-currents.ts";
 import { faults } from "../words/faults.ts";
 import type { Fault } from "../words/faults.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
@@ -100,7 +100,7 @@ function look(analysis: Analysis, fault: Fault, verdicts: WireVerdicts): readonl
       else verdicts.passes(conductor);
       continue;
     }
-    const least = through(faultCurrents(analysis, fault, { resistances: "highest", withoutDevices: true }), conductor);
+    const least = leastThrough(analysis, fault, conductor, most, true);
     if (least <= ampacity.high) {
       verdicts.notChecked(conductor, "range", [...ampacity.missing, ...unstatedResistance(fault)]);
       continue;

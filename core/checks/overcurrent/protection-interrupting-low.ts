@@ -1,6 +1,7 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import type { NodeIndex } from "../../network/network.ts";
-import type { Ampere } from "../../quantity/kinds.ts";
+import { neighbours } from "../../circuit/paths.ts";
+import type { Branch, NodeIndex } from "../../network/network.ts";
+import type { Ampere, Ohm } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { devices } from "../words/devices.ts";
@@ -43,7 +44,7 @@ export const protectionInterruptingLow = defineCheck({
     approximate: "The short-circuit current behind {device} rests on assumed wire lengths or sizes.",
   },
   run(analysis, report) {
-    const bounds = new Map<Walk, Ampere>();
+    const bounds = new Map<string, Ampere>();
     for (const device of devices(analysis).values()) {
       // The fuse inside a pack is its maker's choice, and no rating of it can be stated.
       if (!device.inside) look(analysis, device, bounds, report);
@@ -51,7 +52,7 @@ export const protectionInterruptingLow = defineCheck({
   },
 });
 
-function look(analysis: Analysis, device: Device, bounds: Map<Walk, Ampere>, report: Report): void {
+function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, report: Report): void {
   const place = partPlace(device.part);
   const behind = faultBehind(analysis, device);
   if (behind === undefined) {
@@ -67,8 +68,7 @@ function look(analysis: Analysis, device: Device, bounds: Map<Walk, Ampere>, rep
     return;
   }
   const assumed = assumedOn(walk, behind);
-  // Across the poles themselves flows the most: a device that breaks that much need not be solved.
-  if (rating >= atPoles(analysis, walk, bounds) && assumed.length === 0) {
+  if (assumed.length === 0 && rating >= bound(analysis, device, behind, bounds)) {
     report.passes(place);
     return;
   }
@@ -129,17 +129,45 @@ function faultBehind(analysis: Analysis, device: Device): Behind | undefined {
   return undefined;
 }
 
-function atPoles(analysis: Analysis, walk: Walk, bounds: Map<Walk, Ampere>): Ampere {
-  let bound = bounds.get(walk);
-  if (bound === undefined) {
-    const [plus] = polesOn(walk, "plus");
-    const [minus] = polesOn(walk, "minus");
-    const shorts = plus === undefined || minus === undefined ? [] : [[plus, minus] as const];
-    const { shortCurrents } = analysis.solveChanged(walk.state, { shorts, hold: true, resistances: "lowest" });
-    bound = Math.abs(shortCurrents[shortCurrents.length - 1] ?? Infinity);
-    bounds.set(walk, bound);
+/**
+ * What the current cannot exceed, without solving this fault: the short-circuit current behind the device before it (or
+ * at the pole), lowered by the wire that leads to this device alone. A device that breaks that much passes.
+ */
+function bound(analysis: Analysis, device: Device, behind: Behind, bounds: Map<string, Ampere>): Ampere {
+  const { walk, from, to } = behind;
+  const known = devices(analysis);
+  let at = from;
+  let alone = true;
+  let own: Ohm = 0;
+  for (let label = walk.labels.get(from); label?.via !== undefined && label.from !== undefined; ) {
+    if (known.has(label.via.index) && label.via !== device.branch) break;
+    if (alone) own += ohmsOf(walk, label.via);
+    at = label.from;
+    alone &&= branchesAt(analysis, at) === 2;
+    label = walk.labels.get(at);
   }
-  return bound;
+  const key = `${walk.state.name} ${at} ${to}`;
+  let before = bounds.get(key);
+  if (before === undefined) {
+    const change = { shorts: at === to ? [] : [[at, to] as const], hold: true, resistances: "lowest" as const };
+    const { shortCurrents } = analysis.solveChanged(walk.state, change);
+    before = Math.abs(shortCurrents[shortCurrents.length - 1] ?? Infinity);
+    bounds.set(key, before);
+  }
+  const volts = walk.feed.pack?.highest ?? Infinity;
+  return before === Infinity || volts === Infinity ? before : volts / (volts / before + own);
+}
+
+/** What a short leaves of a source's voltage drops over this at least. */
+function ohmsOf(walk: Walk, { index, conductor }: Branch): Ohm {
+  if (conductor !== undefined) return conductor.cold;
+  const element = walk.state.elements[index];
+  return element?.type === "contact" || element?.type === "resistance" ? element.resistance : 0;
+}
+
+/** Branches other than leaks: with two, what comes in by one goes out by the other. */
+function branchesAt(analysis: Analysis, node: NodeIndex): number {
+  return neighbours(analysis.network)(node).filter(({ branch }) => branch.role !== "leak").length;
 }
 
 function assumedOn(walk: Walk, { from, to }: Behind): readonly MissingField[] {

@@ -6,7 +6,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
 import type { Device } from "../words/devices.ts";
 import { exits } from "../words/fault-exits.ts";
-import { faultCurrents, through, unstatedResistance } from "../words/fault-currents.ts";
+import { faultCurrents, leastThrough, through, unstatedResistance } from "../words/fault-currents.ts";
 import { faults } from "../words/faults.ts";
 import type { Fault } from "../words/faults.ts";
 import { nominalVoltage } from "../words/nominal-voltage.ts";
@@ -113,13 +113,13 @@ function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): read
     verdicts.passes(conductor);
     return [];
   }
-  const most = faultCurrents(analysis, fault, { resistances: "lowest" });
-  if (through(most, conductor) <= ampacity.low) {
+  const tap = tapOf(analysis, looked);
+  if (tap?.verdict === "within") {
     verdicts.passes(conductor);
     return [];
   }
-  const tap = tapOf(analysis, looked);
-  if (tap?.verdict === "within") {
+  const most = faultCurrents(analysis, fault, { resistances: "lowest" });
+  if (through(most, conductor) <= ampacity.low) {
     verdicts.passes(conductor);
     return [];
   }
@@ -146,7 +146,7 @@ function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): read
     verdicts.passes(conductor);
     return [];
   }
-  const least = through(faultCurrents(analysis, fault, { resistances: "highest" }), conductor);
+  const least = leastThrough(analysis, fault, conductor, through(most, conductor), false);
   const sure = smallest === undefined || smallest.rating > largestRating(ampacity.high, volts);
   if (!sure || least <= ampacity.high) {
     verdicts.notChecked(conductor, "range", [...ampacity.missing, ...unstatedResistance(fault)]);

@@ -37,6 +37,21 @@ export function through(currents: Float64Array, conductor: Conductor): Ampere {
   return Math.abs(currents[conductor.branch] ?? 0);
 }
 
+/**
+ * The least current of a wire in this fault, with the batteries at the highest end of their resistance; `most` itself
+ * where they state it, as nothing else in the loop is a range.
+ */
+export function leastThrough(
+  analysis: Analysis,
+  fault: Fault,
+  conductor: Conductor,
+  most: Ampere,
+  withoutDevices: boolean,
+): Ampere {
+  if (unstatedResistance(fault).length === 0) return most;
+  return through(faultCurrents(analysis, fault, { resistances: "highest", withoutDevices }), conductor);
+}
+
 /** Blocks of the feed whose resistance is only known as a range. */
 export function unstatedResistance(fault: Fault): readonly MissingField[] {
   if (!fault.walk.feed.storage) return [];

@@ -32,6 +32,8 @@ export interface Walk {
   readonly poles: ReadonlyMap<NodeIndex, Side>;
   /** Devices between the blocks of the string. */
   readonly stringDevices: readonly Device[];
+  /** Nodes that the first walk of this feed reached by the same way: nothing new is to be seen there. */
+  readonly repeats: ReadonlySet<NodeIndex>;
   /** The side that metal, or a contact closed in this state, joins to the chassis. */
   readonly bonded: Side | undefined;
 }
@@ -43,7 +45,14 @@ export function walks(analysis: Analysis): readonly Walk[] {
   let all = remembered.get(analysis);
   if (all === undefined) {
     const states = differentStates(analysis);
-    all = feeds(analysis).flatMap((feed) => states.flatMap((state) => walkFrom(analysis, feed, state) ?? []));
+    all = feeds(analysis).flatMap((feed) => {
+      const own: Walk[] = [];
+      for (const state of states) {
+        const walk = walkFrom(analysis, feed, state, own[0]);
+        if (walk !== undefined) own.push(walk);
+      }
+      return own;
+    });
     remembered.set(analysis, all);
   }
   return all;
@@ -143,7 +152,7 @@ function passes(state: SolvedState, branch: Branch, at: NodeIndex, side: Side): 
   }
 }
 
-function walkFrom(analysis: Analysis, feed: Feed, state: SolvedState): Walk | undefined {
+function walkFrom(analysis: Analysis, feed: Feed, state: SolvedState, earlier: Walk | undefined): Walk | undefined {
   const { network } = analysis;
   const known = devices(analysis);
   const beside = neighbours(network);
@@ -196,7 +205,19 @@ function walkFrom(analysis: Analysis, feed: Feed, state: SolvedState): Walk | un
     analysis.resistanceBetween(state, chassis.origin, CHASSIS_NODE) < BOND_LIMIT
       ? chassis.side
       : undefined;
-  return { feed, state, labels, poles: sides, stringDevices, bonded };
+  return { feed, state, labels, poles: sides, stringDevices, repeats: repeatsOf(labels, earlier), bonded };
+}
+
+/** Labels are in the order of the walk: what a way comes from stands before it. */
+function repeatsOf(labels: ReadonlyMap<NodeIndex, Label>, earlier: Walk | undefined): ReadonlySet<NodeIndex> {
+  const repeats = new Set<NodeIndex>();
+  if (earlier === undefined) return repeats;
+  for (const [node, { from, via, side }] of labels) {
+    const before = earlier.labels.get(node);
+    if (before === undefined || before.via !== via || before.side !== side) continue;
+    if (from === undefined || repeats.has(from)) repeats.add(node);
+  }
+  return repeats;
 }
 
 /** The way from a pole to a node, pole first; empty at the pole itself. */

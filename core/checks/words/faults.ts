@@ -99,7 +99,7 @@ function inWalk(analysis: Analysis, walk: Walk): readonly Fault[] {
   const done = new Set<string>();
   const add = (from: NodeIndex, to: NodeIndex, back: readonly Branch[], consumer?: NetworkPart): void => {
     const key = from < to ? `${from} ${to}` : `${to} ${from}`;
-    if (from === to || done.has(key)) return;
+    if (from === to || done.has(key) || (walk.repeats.has(from) && walk.repeats.has(to))) return;
     done.add(key);
     const way = wayTo(walk, from);
     if (way.length === 0 && back.length === 0) return;
