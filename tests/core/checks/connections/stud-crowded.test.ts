@@ -59,6 +59,7 @@ checkTable(studCrowded, {
   ],
   passes: [
     { name: "four on each", drawing: lamps(4, "Q9:load"), at: ["Q9:load", "G20:-"] },
+    { name: "two on a chassis stud", drawing: lamps(2, "G20:+", "X1:stud"), at: ["G20:+", "X1:stud"] },
     { name: "a whole tug", drawing: tug(), at: ["G1:-"] },
   ],
   doesNotApply: [
