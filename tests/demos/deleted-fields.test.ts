@@ -64,6 +64,6 @@ describe("a field taken out of a sound drawing", () => {
       });
       expect(moved).toEqual([]);
     },
-    all ? 1_200_000 : 60_000,
+    all ? 3_600_000 : 300_000,
   );
 });
