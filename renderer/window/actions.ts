@@ -5,6 +5,7 @@
 import type { MenuAction } from "../../core/host/host.ts";
 import { addSheet } from "../../core/project/commands/add-sheet.ts";
 import { deleteEntries } from "../../core/project/commands/delete.ts";
+import { removeSheet } from "../../core/project/commands/remove-sheet.ts";
 import { turnView } from "../../core/project/commands/turn-view.ts";
 import type { TurnView } from "../../core/project/commands/turn-view.ts";
 import type { EditorStore, Stage } from "./editor-store.ts";
@@ -118,6 +119,12 @@ function editActions({ store, shell }: Means): Action[] {
         const sheet = store.perform(addSheet, { name, paper, orientation: "landscape" });
         if (sheet !== undefined) store.set({ sheet, table: false, selection: NOTHING });
       },
+    },
+    {
+      id: "remove-sheet",
+      name: "Take this sheet out; its parts stay in the drawing",
+      also: "remove delete page",
+      run: () => void store.perform(removeSheet, { sheet: store.now.sheet }),
     },
   ];
 }

@@ -60,7 +60,7 @@ export class Files {
   }
 
   async open(): Promise<void> {
-    if (await this.#mayLeave()) await this.#take(() => this.#host.openFile());
+    if ((await this.#mayLeave()) && (await this.#mayPick())) await this.#take(() => this.#host.openFile());
   }
 
   async openRecent(file: FileRef): Promise<void> {
@@ -222,6 +222,24 @@ export class Files {
     });
     if (answer === "save") return this.save();
     return answer === "discard";
+  }
+
+  /** A browser shows its picker only right after a click or a key: if saving has used that up, another is asked for. */
+  async #mayPick(): Promise<boolean> {
+    const browser = this.#host.kind === "browser" && typeof navigator !== "undefined";
+    // Not every browser tells; those that do not are taken at their word.
+    const activation = browser ? (navigator as Partial<Navigator>).userActivation : undefined;
+    if (activation?.isActive !== false) return true;
+    const answer = await this.#shell.ask({
+      kind: "question",
+      title: "Which drawing do you want to open?",
+      text: "The one in the window is saved.",
+      choices: [
+        { id: "choose", label: "Choose a drawing" },
+        { id: "keep", label: "Keep working" },
+      ],
+    });
+    return answer === "choose";
   }
 
   #tell(notice: string): void {

@@ -43,7 +43,10 @@ const CANNOT: readonly string[] = [
   "It has no menu of its own: everything stands in the command field.",
   "It keeps no backup of the file before it writes over it.",
   "Double-clicking a drawing on your computer does not open it here.",
-  "A change that another program makes to the file is noticed only when you save.",
+];
+
+const CANNOT_WITH_PICKERS: readonly string[] = [
+  "A change that another program makes to the file is noticed only when you come back to this window, or save.",
 ];
 
 const CANNOT_WITHOUT_PICKERS: readonly string[] = [
@@ -64,8 +67,8 @@ export function browserHost(): Host {
       saveInPlace: picks,
       nativeMenu: false,
       recentFiles: picks,
-      noticesChangesOnDisk: false,
-      cannot: picks ? CANNOT : [...CANNOT, ...CANNOT_WITHOUT_PICKERS],
+      noticesChangesOnDisk: picks,
+      cannot: [...CANNOT, ...(picks ? CANNOT_WITH_PICKERS : CANNOT_WITHOUT_PICKERS)],
     },
     openFile: async () => {
       if (!picks) return fromFile(await upload());
@@ -110,8 +113,25 @@ export function browserHost(): Host {
     },
     onMenu: unheard,
     onOpenRequest: unheard,
-    onChangedOnDisk: unheard,
+    onChangedOnDisk: (listener) => {
+      const look = (): void => void tellChanges(listener);
+      addEventListener("focus", look);
+      return () => removeEventListener("focus", look);
+    },
   };
+}
+
+/** Which state of a changed file the person has been told of already. */
+const told = new Map<string, number>();
+
+async function tellChanges(listener: (token: string) => void): Promise<void> {
+  for (const [token, { handle, modified }] of known) {
+    // A file that is gone or no longer allowed is told of when it is opened or saved.
+    const file = await handle.getFile().catch(() => undefined);
+    if (file === undefined || file.lastModified === modified || told.get(token) === file.lastModified) continue;
+    told.set(token, file.lastModified);
+    listener(token);
+  }
 }
 
 /** A file beyond the limit is not read at all: the first byte too many tells its reader that it is too long. */

@@ -140,6 +140,18 @@ describe("files", () => {
     await page.getByRole("status").getByText("held.loomwright is saved.").waitFor();
     const read = readProject(await heldText(page));
     expect(read.ok && read.project.sheets.length).toBe(3);
+    // Coming back to the window is when it can notice.
+    await changeHeldFile(page);
+    await page.evaluate(() => window.dispatchEvent(new Event("focus")));
+    await dialog(page).getByRole("button", { name: "Keep what is here" }).click();
+    await page.evaluate(() => window.dispatchEvent(new Event("focus")));
+    await page.keyboard.press("Control+Shift+s");
+    await page.getByRole("status").getByText("held.loomwright is saved.").waitFor();
+    await command(page, "begin an empty drawing");
+    await expect.poll(() => page.title()).toMatch(/^Untitled/);
+    await command(page, "open a recent drawing");
+    await dialog(page).getByRole("button", { name: "held.loomwright" }).click();
+    await expect.poll(() => sheetTabs(page).count()).toBe(3);
   });
 
   inWindow("a file that is no drawing says so and changes nothing", { withoutPickers: true }, async ({ page }) => {
@@ -226,17 +238,20 @@ describe("preferences and the rest", () => {
     expect(await dialog(page).getByLabel("Conductor sizes").inputValue()).toBe("awg");
   });
 
-  inWindow("about says what this host cannot do", { query: "new", withoutPickers: true }, async ({ page }) => {
-    await command(page, "about");
-    await dialog(page).getByText("each save is a download").waitFor();
-    expect(await accessibilityProblems(page)).toEqual([]);
-  });
-
-  inWindow("licences of what is shipped", { query: "new" }, async ({ page }) => {
-    await command(page, "licences");
-    await dialog(page).getByText("SIL OPEN FONT LICENSE").first().waitFor();
-    expect(await accessibilityProblems(page)).toEqual([]);
-  });
+  inWindow(
+    "about says what this host cannot do; licences of what is shipped",
+    { query: "new", withoutPickers: true },
+    async ({ page }) => {
+      await command(page, "about");
+      await dialog(page).getByText("each save is a download").waitFor();
+      expect(await accessibilityProblems(page)).toEqual([]);
+      await page.keyboard.press("Escape");
+      await dialog(page).waitFor({ state: "hidden" });
+      await command(page, "licences");
+      await dialog(page).getByText("SIL OPEN FONT LICENSE").first().waitFor();
+      expect(await accessibilityProblems(page)).toEqual([]);
+    },
+  );
 
   inWindow("the command field finds a part and takes it up", {}, async ({ page, settled }) => {
     await settled();
