@@ -102,6 +102,7 @@ function look(analysis: Analysis, report: Report, part: NetworkPart, limit: Limi
       limit: least,
       unit: "V",
       variant: limit.parameter,
+      touches: found.pack.blocks.map(partPlace),
       ...(found.pack.duty === "traction" ? {} : { source: LOWEST_AUXILIARY_SOURCE }),
     });
     return;
@@ -155,5 +156,6 @@ export const undervoltage = defineCheck({
       "How far the voltage at {at} falls depends on the resistance of the batteries, of which only a range is known.",
     wires: "How far the voltage at {at} falls depends on wires whose length or size is unstated.",
   },
+  foldsUnder: ["supply-reversed", "block-reversed", "source-shorted", "strings-unequal"],
   run,
 });

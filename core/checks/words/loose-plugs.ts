@@ -68,6 +68,10 @@ function connectorPlugs(analysis: Analysis, part: NetworkPart): readonly LoosePl
   const wired = part.terminals.filter(({ id }) => isWired(analysis, [part.part.id, id]));
   if (wired.length === 0 || wired.some(({ id }) => !isLowVoltageTerminal(analysis, part, id))) return [];
   const { project, partById } = analysis.network;
+  // Wires on pins that it does not have while their number is unstated: what the plug carries is not known.
+  const isKnown = part.values.number("positions") !== undefined;
+  const onPins = (end: WireEnd | null): boolean => end === null || end[0] !== part.part.id || part.nodes.has(end[1]);
+  if (!isKnown && !project.wires.every(({ ends }) => ends.every(onPins))) return [];
   const safe = part.values.choice("touchSafe");
   const common = {
     place: partPlace(part),
