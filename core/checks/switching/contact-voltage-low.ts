@@ -6,6 +6,7 @@ import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Severity } from "../define.ts";
 import { chemistryRange } from "../words/chemistry-range.ts";
+import { ClosedFeed } from "../words/closed-feed.ts";
 import { packLoops } from "../words/pack-loops.ts";
 import { partPlace } from "../words/places.ts";
 
@@ -24,7 +25,7 @@ export const contactVoltageLow = defineCheck({
   group: "switching",
   title: "Contact not made for the voltage",
   about:
-    "Holds the DC voltage rating of every contact against what it has to break: the pack's highest voltage where it lies in a loop of pack and load, else the highest voltage that stands across it while open in any state or with a control moved. Contacts of the 12 V and 24 V side may carry the mark of their system. A contact in series with a resistor alone, fuses and breakers belong to other checks.",
+    "Holds the DC voltage rating of every contact against what it has to break: the pack's highest voltage where it lies in a loop of pack and load, else the highest voltage that stands across it while open in any state; one that no state opens is opened while driving. Contacts of the 12 V and 24 V side may carry the mark of their system. A contact in series with a resistor alone, fuses and breakers belong to other checks.",
   severities: ["DANGER", "WARNING"],
   source: {
     text: "Rating of the contact against the voltage it breaks; ISO 16750-2 for 12 V and 24 V systems",
@@ -51,6 +52,9 @@ export const contactVoltageLow = defineCheck({
   },
   run(analysis, report) {
     const loops = loopsOf(analysis);
+    const [any] = analysis.states;
+    if (any === undefined) return;
+    const closed = new ClosedFeed(analysis, any, { contacts: "closed" });
     for (const part of analysis.network.parts) {
       const contacts = part.kind.contacts?.(part.values) ?? [];
       if (contacts.length === 0 || part.kind.traits.device !== undefined) continue;
@@ -73,8 +77,11 @@ export const contactVoltageLow = defineCheck({
           facts,
           missing: [{ part: part.part.id, parameter: first.voltageParameter }],
         });
-      } else if (rating >= markedFor(need)) report.passes(place);
-      else if (need.breaksPack && rating >= need.least) {
+      } else if (rating >= markedFor(need)) {
+        // On the pack, yet in no loop of it with a load: an unfinished circuit proves nothing.
+        if (!need.breaksPack && isOnPackAlone(closed, part, first.a)) report.doesNotApply(place);
+        else report.passes(place);
+      } else if (need.breaksPack && rating >= need.least) {
         report.notChecked({ where: [place], reason: "chemistry", facts, missing: need.missing });
       } else {
         report.fails({
@@ -111,6 +118,13 @@ function markedFor({ breaksPack, most }: Need): Volt {
 
 function severityOf({ breaksPack, most }: Need): Severity {
   return breaksPack || most > CLASS_B_DC ? "DANGER" : "WARNING";
+}
+
+/** Whatever closes, the contact meets a traction pack and no other battery. */
+function isOnPackAlone(closed: ClosedFeed, part: NetworkPart, terminal: string): boolean {
+  const node = part.nodes.get(terminal);
+  const packs = node === undefined ? [] : closed.packsAt(node);
+  return packs.length > 0 && packs.every(({ duty }) => duty === "traction");
 }
 
 function isWired(analysis: Analysis, part: NetworkPart, terminal: string): boolean {
@@ -165,8 +179,7 @@ function branchOf(analysis: Analysis, part: NetworkPart, element: string): Branc
 
 /** The highest voltage across a contact while it is open; one that is open in no state is opened while driving. */
 function held(analysis: Analysis, branch: BranchIndex, rating: Volt | undefined): Need {
-  const solved = [...analysis.states, ...analysis.plugged, ...analysis.flipped];
-  const open = solved.filter((state) => isOpen(state, branch));
+  const open = [...analysis.states, ...analysis.plugged].filter((state) => isOpen(state, branch));
   const driving = analysis.state("driving");
   const looked = open.length > 0 || driving === undefined ? open : [analysis.solveChanged(driving, { open: [branch] })];
   const at = analysis.network.branches[branch];
