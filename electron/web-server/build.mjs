@@ -9,6 +9,7 @@ import { sourcesStamp } from "../sources-stamp.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
 const STAMP = path.join(ROOT, "dist/renderer.sources");
+const LOCK = path.join(ROOT, "dist/renderer.lock");
 const SOURCES = ["core", "renderer", "assets", "demo-projects", "vite.config.ts", "package-lock.json"];
 
 export const RENDERER = path.join(ROOT, "dist/renderer");
@@ -17,26 +18,54 @@ export const RENDERER = path.join(ROOT, "dist/renderer");
 const fresh = (stamp) =>
   fs.existsSync(path.join(RENDERER, "index.html")) && fs.existsSync(STAMP) && fs.readFileSync(STAMP, "utf8") === stamp;
 
+/** A build that takes longer than this has died without letting go. */
+const LONGEST_BUILD_MS = 120_000;
+const LOOK_AGAIN_MS = 100;
+
+/**
+ * Waits until nobody else builds: several tests, or a test and a person, may want to at once.
+ * @returns {Promise<() => void>} lets the next one in
+ */
+async function myTurn() {
+  fs.mkdirSync(path.dirname(LOCK), { recursive: true });
+  for (;;) {
+    try {
+      fs.closeSync(fs.openSync(LOCK, "wx"));
+      return () => fs.rmSync(LOCK, { force: true });
+    } catch (problem) {
+      if (!(problem instanceof Error && "code" in problem && problem.code === "EEXIST")) throw problem;
+      const since = fs.statSync(LOCK, { throwIfNoEntry: false })?.mtimeMs ?? 0;
+      if (since > 0 && Date.now() - since > LONGEST_BUILD_MS) fs.rmSync(LOCK, { force: true });
+      else await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
+    }
+  }
+}
+
 /**
  * @param {(note: string) => void} note hears what is being done
  * @returns {Promise<string>} the folder that holds index.html
  */
 export async function buildRenderer(note) {
-  const stamp = sourcesStamp(ROOT, SOURCES);
-  if (fresh(stamp)) return RENDERER;
-  note("Building the window ...");
-  const { build } = await import("vite");
-  // Two commands may build at the same time: each into a folder of its own, which then takes the place of the old one.
-  const made = `${RENDERER}.${process.pid}`;
-  await build({
-    configFile: path.join(ROOT, "vite.config.ts"),
-    logLevel: "error",
-    build: { outDir: made, emptyOutDir: true },
-  });
-  fs.rmSync(RENDERER, { recursive: true, force: true });
-  fs.renameSync(made, RENDERER);
-  fs.writeFileSync(STAMP, stamp);
-  return RENDERER;
+  const release = await myTurn();
+  try {
+    const stamp = sourcesStamp(ROOT, SOURCES);
+    if (fresh(stamp)) return RENDERER;
+    note("Building the window ...");
+    const { build } = await import("vite");
+    // Whole or not at all: what is built takes the place of the old one at its end.
+    const made = `${RENDERER}.made`;
+    await build({
+      configFile: path.join(ROOT, "vite.config.ts"),
+      logLevel: "error",
+      build: { outDir: made, emptyOutDir: true },
+    });
+    fs.rmSync(RENDERER, { recursive: true, force: true });
+    fs.renameSync(made, RENDERER);
+    fs.writeFileSync(STAMP, stamp);
+    return RENDERER;
+  } finally {
+    release();
+  }
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
