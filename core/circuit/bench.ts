@@ -7,7 +7,7 @@ import { initialState, OTHER_LEAK, positionOf } from "../network/build.ts";
 import { REFERENCE_CONDITION } from "../network/reference-condition.ts";
 import type { Branch, BranchIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
 import type { Condition } from "../parts/condition.ts";
-import type { PartState } from "../parts/define.ts";
+import type { PartContext, PartState } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
 import type { Ampere } from "../quantity/kinds.ts";
 import type { Change } from "./analysis.ts";
@@ -15,6 +15,7 @@ import { ElectricalSolver } from "./electrical.ts";
 import { findSources } from "./duty.ts";
 import type { Sources } from "./duty.ts";
 import { motorCurrents } from "./motor-current.ts";
+import { Web } from "./web.ts";
 
 /** A bolted short: as little as a bolted joint, IEC 60909 takes it as zero; a finite figure keeps the matrix positive. */
 export const BOLTED = 1e-6;
@@ -24,6 +25,17 @@ export interface Assembly {
   readonly elements: Element[];
   /** Parts that could not say what they are in this condition, and why. */
   readonly troubles: ReadonlyMap<NetworkPart, string>;
+}
+
+/** Elements in their places, and what they were assembled for. */
+export interface Assembled {
+  readonly bench: Bench;
+  readonly settled: {
+    readonly condition: Condition;
+    readonly elements: readonly Element[];
+    readonly partStates: readonly PartState[];
+    readonly troubles: ReadonlyMap<NetworkPart, string>;
+  };
 }
 
 export class Bench {
@@ -42,6 +54,8 @@ export class Bench {
   readonly #wiring: Wiring;
   /** Wires, the network's own leaks and shorts in their places, gaps where the parts' elements go. */
   readonly #fixed: readonly (Element | undefined)[];
+  readonly #wired: Map<NetworkPart, (terminal: string) => boolean>;
+  #web: Web | undefined;
   readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
   readonly #known: Map<NetworkPart, PartState[]>;
   readonly #open: ReadonlySet<BranchIndex>;
@@ -63,6 +77,8 @@ export class Bench {
     this.#motorCurrents = base ? base.#motorCurrents : motorCurrents(network);
     this.sources = base?.sources ?? findSources(network, elementsAsDrawn(network));
     this.#known = base ? base.#known : new Map<NetworkPart, PartState[]>();
+    this.#wired = base ? base.#wired : new Map<NetworkPart, (terminal: string) => boolean>();
+    this.#web = sameTopology === undefined ? undefined : sameTopology.#web;
     this.#open = new Set(change.open ?? []);
     this.#ends = change.resistances ?? "nominal";
     this.#wiring = base ? base.#wiring : new Wiring(network);
@@ -87,24 +103,55 @@ export class Bench {
   intern(part: NetworkPart, state: PartState): PartState {
     let known = this.#known.get(part);
     if (known === undefined) this.#known.set(part, (known = []));
-    const same = known.find((candidate) => sameState(candidate, state));
-    if (same !== undefined) return same;
+    for (const candidate of known) if (sameState(candidate, state)) return candidate;
     known.push(state);
     return state;
   }
 
-  context(part: NetworkPart, condition: Condition, state: PartState) {
-    const duty = this.sources.dutyOf.get(part);
-    return {
-      condition,
-      position: positionOf(part, condition),
-      state,
-      motorCurrent: this.#motorCurrents.get(part),
-      ...(duty === undefined ? {} : { duty }),
-    };
+  /** Whether a wire is at a terminal of this part. */
+  wiredOf(part: NetworkPart): (terminal: string) => boolean {
+    let wired = this.#wired.get(part);
+    if (wired === undefined) {
+      wired = (terminal) => this.network.wiresAt([part.part.id, terminal]).length > 0;
+      this.#wired.set(part, wired);
+    }
+    return wired;
   }
 
-  assemble(condition: Condition, states: readonly PartState[]): Assembly {
+  /** Do branches of which `crossing` holds lead from one node to the other? */
+  joined(from: NodeIndex, to: NodeIndex, crossing: (branch: BranchIndex) => boolean): boolean {
+    return (this.#web ??= new Web(this.network.nodeCount, this.a, this.b)).joined(from, to, crossing);
+  }
+
+  /** What a part is asked with. */
+  context(part: NetworkPart, condition: Condition, state: PartState): PartContext {
+    const context = {
+      values: part.values,
+      condition,
+      position: part.kind.control === undefined ? "" : positionOf(part, condition),
+      state,
+      wired: this.wiredOf(part),
+      motorCurrent: this.#motorCurrents.get(part),
+    };
+    const duty = this.sources.dutyOf.get(part);
+    return duty === undefined ? context : { ...context, duty };
+  }
+
+  /**
+   * All elements in a condition and part states. `like`: what was assembled before on this bench or one of the same
+   * change; where only controls set by hand and states differ from it, only the parts that these belong to are asked.
+   */
+  assemble(condition: Condition, states: readonly PartState[], like?: Assembled): Assembly {
+    const moved = like === undefined ? undefined : this.#moved(condition, states, like);
+    if (like !== undefined && moved !== undefined) {
+      const elements = like.settled.elements.slice();
+      const troubles = new Map<NetworkPart, string>();
+      for (const part of moved) {
+        const trouble = this.place(elements, part, condition, states[part.index] ?? {});
+        if (trouble !== undefined) troubles.set(part, trouble);
+      }
+      return { elements, troubles };
+    }
     const elements = this.#fixed.slice() as Element[];
     const troubles = new Map<NetworkPart, string>();
     for (const part of this.network.parts) {
@@ -116,6 +163,26 @@ export class Bench {
       if (branch?.part === undefined && branch !== undefined) elements[index] = opened(branch.name, branch.role);
     }
     return { elements, troubles };
+  }
+
+  /** Parts whose elements may differ from those of `like`; undefined where that cannot be told from controls and states. */
+  #moved(condition: Condition, states: readonly PartState[], like: Assembled): readonly NetworkPart[] | undefined {
+    const { bench, settled } = like;
+    const { parts, partById } = this.network;
+    const sameChange =
+      bench === this || (bench.#open.size === 0 && this.#open.size === 0 && bench.#ends === this.#ends);
+    if (!sameChange || bench.a !== this.a || settled.troubles.size > 0) return undefined;
+    if (!sameButForHand(condition, settled.condition)) return undefined;
+    const moved: NetworkPart[] = [];
+    for (const id of Object.keys({ ...condition.set, ...settled.condition.set })) {
+      const part = condition.set[id] === settled.condition.set[id] ? undefined : partById.get(id);
+      if (part !== undefined) moved.push(part);
+    }
+    for (let index = 0; index < parts.length; index += 1) {
+      const part = parts[index];
+      if (part !== undefined && states[index] !== settled.partStates[index]) moved.push(part);
+    }
+    return moved;
   }
 
   /** Puts one part's elements in their places. Returns why it could not, in which case the part is open. */
@@ -167,6 +234,13 @@ function elementsAsDrawn(network: Network): (branch: Branch) => Element | undefi
     const context = { condition, position: positionOf(part, condition), state, motorCurrent: undefined };
     return network.elementsIn(part, context)[index - part.firstBranch];
   };
+}
+
+/** Do two conditions differ in nothing but controls set by hand? Those reach a part as its position. */
+function sameButForHand(a: Condition, b: Condition): boolean {
+  if (a === b) return true;
+  for (const name of Object.keys(a) as (keyof Condition)[]) if (name !== "set" && a[name] !== b[name]) return false;
+  return true;
 }
 
 function opened(name: string, role: Element["role"]): Element {

@@ -27,7 +27,11 @@ export interface ElectricalSolution {
 
 /** What resistance questions need of a solution: small-signal conductances, with EMFs zero and pieces held. */
 interface Held {
-  readonly conductance: Float64Array;
+  readonly elements: readonly Element[];
+  readonly capacitorVolts: ReadonlyMap<number, number> | undefined;
+  /** Branch and conductance where the held piece does not tell it. */
+  readonly instead: readonly (readonly [number, number])[];
+  conductance: Float64Array | undefined;
   diagonal: Float64Array | undefined;
 }
 
@@ -83,7 +87,8 @@ export class ElectricalSolver {
     const { delivers } = curves;
     for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;
     const solution = { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
-    this.held.set(solution, { conductance: this.smallSignal(elements, curves, settling), diagonal: undefined });
+    const instead = this.smallSignal(elements, curves, settling);
+    this.held.set(solution, { elements, capacitorVolts, instead, conductance: undefined, diagonal: undefined });
     return solution;
   }
 
@@ -103,32 +108,41 @@ export class ElectricalSolver {
   }
 
   /**
-   * Conductances for resistance questions: pieces held, EMFs zero. Where the held piece is flat, a source at its limit
-   * counts with its own resistance, a port that draws current with what it draws per volt.
+   * Conductances for resistance questions, where they are not those of the pieces held: where the held piece is flat, a
+   * source at its limit counts with its own resistance, a port that draws current with what it draws per volt.
    */
-  private smallSignal(elements: readonly Element[], curves: Curves, settling: Settling): Float64Array {
-    const conductance = curves.conductance.slice();
-    const currents = curves.current;
-    for (let e = 0; e < currents.length; e++) {
-      const current = currents[e]!;
-      if (current === 0) continue;
+  private smallSignal(
+    elements: readonly Element[],
+    { current, bent, bentCount, ports, portCount }: Curves,
+    settling: Settling,
+  ): (readonly [number, number])[] {
+    const instead: (readonly [number, number])[] = [];
+    for (let at = 0; at < bentCount + portCount; at++) {
+      const e = at < bentCount ? bent[at]! : ports[at - bentCount]!;
+      const amps = current[e]!;
+      if (amps === 0) continue;
       const element = elements[e]!;
-      if (element.type === "limited-source" || (element.type === "current-port" && current < 0)) {
-        conductance[e] = 1 / Math.max(element.resistance, LEAST_RESISTANCE);
+      if (element.type === "limited-source" || (element.type === "current-port" && amps < 0)) {
+        instead.push([e, 1 / Math.max(element.resistance, LEAST_RESISTANCE)]);
       } else {
         const v = settling.voltsAcross(e);
-        conductance[e] = v * current > 0 ? current / v : 0;
+        instead.push([e, v * amps > 0 ? amps / v : 0]);
       }
     }
-    return conductance;
+    return instead;
   }
 
   private ask(solution: ElectricalSolution): Held {
     const held = this.held.get(solution);
     if (held === undefined) throw new RangeError("the solution belongs to another solver");
     if (this.question !== solution) {
-      this.work!.elimination.factor(held.conductance);
-      this.work!.settling.forget();
+      const { curves, elimination } = this.work!;
+      if (held.conductance === undefined) {
+        curves.load(held.elements, solution.pieces, held.capacitorVolts);
+        held.conductance = curves.conductance.slice();
+        for (const [e, siemens] of held.instead) held.conductance[e] = siemens;
+      }
+      elimination.factor(held.conductance);
       this.question = solution;
     }
     return held;

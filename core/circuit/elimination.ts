@@ -14,8 +14,9 @@
  * right to about (number of nodes) * 1e-16 of the largest voltage.
  */
 import { minimumDegreeOrder } from "./ordering.ts";
+import { type Columns, findIslands, NONE, Refactoring } from "./refactoring.ts";
 
-export class Elimination {
+export class Elimination implements Columns {
   /** Number of nodes without the chassis; positions 0..size-1 are nodes in order of elimination, `size` is the chassis. */
   readonly size: number;
   /** Position of each node (chassis: `size`). */
@@ -28,17 +29,22 @@ export class Elimination {
   /** By position: a position that stands for all nodes joined with it by conductance (the chassis for grounded ones). */
   readonly island: Int32Array;
 
-  private readonly start: Int32Array;
-  private readonly row: Int32Array;
-  private readonly slot: Int32Array;
-  private readonly target: Int32Array;
+  readonly start: Int32Array;
+  readonly row: Int32Array;
+  readonly slot: Int32Array;
+  readonly target: Int32Array;
   /** Share of each entry, f = g / pivot. */
-  private readonly share: Float64Array;
-  private readonly pivot: Float64Array;
-  private readonly groundShare: Float64Array;
+  readonly share: Float64Array;
+  readonly whole: Float64Array;
+  readonly pivot: Float64Array;
+  readonly groundShare: Float64Array;
   /** Entry that takes what the others leave over; -1 where the chassis takes most. */
-  private readonly largest: Int32Array;
-  private readonly ground: Float64Array;
+  readonly largest: Int32Array;
+  readonly ground: Float64Array;
+  /** Conductances taken last; `fresh` before there are any. */
+  private readonly factored: Float64Array;
+  private fresh = true;
+  private refactoring: Refactoring | undefined;
 
   /** `a[i]`, `b[i]`: ends of branch i; node 0 is the chassis. Time: near linear for wiring, which has few loops. */
   constructor(nodeCount: number, a: Int32Array, b: Int32Array) {
@@ -84,7 +90,9 @@ export class Elimination {
         for (let q = p + 1; q < start[k + 1]!; q++) this.target[t++] = this.find(row[p]!, row[q]!);
       }
     }
+    this.factored = new Float64Array(count);
     this.share = new Float64Array(row.length);
+    this.whole = new Float64Array(row.length);
     this.pivot = new Float64Array(size);
     this.ground = new Float64Array(size);
     this.groundShare = new Float64Array(size);
@@ -105,9 +113,20 @@ export class Elimination {
     return first;
   }
 
-  /** Takes the conductance of each branch (siemens, >= 0; 0 = open) and eliminates. */
+  /**
+   * Takes the conductance of each branch (siemens, >= 0; 0 = open) and eliminates. Where few differ from those taken
+   * last, only the columns that depend on them are done again, to the same figures.
+   */
   factor(conductance: Float64Array): void {
-    const { size, start, row, slot, target, share, pivot, ground, groundShare, largest } = this;
+    const { factored } = this;
+    const done = !this.fresh && (this.refactoring ??= new Refactoring(this)).factor(factored, conductance);
+    if (!done) this.factorAll(conductance);
+    factored.set(conductance);
+    this.fresh = false;
+  }
+
+  private factorAll(conductance: Float64Array): void {
+    const { size, start, row, slot, target, share, whole, pivot, ground, groundShare, largest } = this;
     share.fill(0);
     ground.fill(0);
     for (let e = 0; e < slot.length; e++) {
@@ -140,29 +159,19 @@ export class Elimination {
       }
       groundShare[k] = toGround / sum;
       for (let p = first; p < end; p++) {
-        const f = share[p]! / sum;
+        const g = share[p]!;
+        const f = g / sum;
+        whole[p] = g;
+        share[p] = f;
         if (f === 0) {
           t += end - p - 1;
           continue;
         }
         ground[row[p]!]! += f * toGround;
         for (let q = p + 1; q < end; q++) share[target[t++]!]! += f * share[q]!;
-        share[p] = f;
       }
     }
-    this.findIslands();
-  }
-
-  private findIslands(): void {
-    const { size, start, row, share, ground, grounded, island } = this;
-    grounded[size] = 1;
-    island[size] = size;
-    for (let k = size - 1; k >= 0; k--) {
-      let root = ground[k]! > 0 ? size : k;
-      for (let p = start[k]!; p < start[k + 1]! && root === k; p++) if (share[p]! > 0) root = island[row[p]!]!;
-      island[k] = root;
-      grounded[k] = root === size ? 1 : 0;
-    }
+    findIslands(this);
   }
 
   /**
@@ -257,8 +266,6 @@ export class Elimination {
     return diagonal;
   }
 }
-
-const NONE = -0x80000000;
 
 /** Adds `value` to the double-double sum at `at`, exactly (Knuth's two-sum). */
 export function addExactly(high: Float64Array, low: Float64Array, at: number, value: number): void {

@@ -3,19 +3,21 @@
  * They start from where the predecessor state left them, so that latches and back-feeds show. Where no fixed point
  * exists the parts that go on changing are named (chatter).
  */
-import type { BranchIndex, NetworkPart, NodeIndex } from "../network/network.ts";
+import type { BranchIndex, NetworkPart } from "../network/network.ts";
 import { CHASSIS_NODE } from "../network/network.ts";
-import { DisjointSets } from "../network/sets.ts";
+import { sameState } from "../network/elements.ts";
 import type { Condition } from "../parts/condition.ts";
-import type { PartContext, PartState, Sensed } from "../parts/define.ts";
+import type { PartState, Sensed } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
 import type { Volt } from "../quantity/kinds.ts";
-import type { Bench } from "./bench.ts";
+import type { Assembled, Bench } from "./bench.ts";
 import type { ElectricalSolution } from "./electrical.ts";
 
 export interface Start {
   readonly partStates: readonly PartState[];
   readonly pieces?: Int8Array;
+  /** The state that these were taken from, whose elements mostly stand as they are. */
+  readonly like?: Assembled;
 }
 
 /** Voltages at which capacitors are held, by branch. */
@@ -56,7 +58,7 @@ export function settle(bench: Bench, condition: Condition, start: Start, held: H
 
 /** Solved once with contacts, drivers and enables where they are. */
 export function hold(bench: Bench, condition: Condition, start: Start, held: HeldVolts = NOTHING_HELD): Settled {
-  const { elements, troubles } = bench.assemble(condition, start.partStates);
+  const { elements, troubles } = bench.assemble(condition, start.partStates, start.like);
   const { solution, held: stillHeld } = solveHeld(bench, elements, start.pieces, held);
   return { condition, elements, partStates: start.partStates, solution, held: stillHeld, chatter: [], troubles };
 }
@@ -69,7 +71,7 @@ function run(
   oneByOne: ReadonlySet<NetworkPart>,
 ): Settled {
   const states = start.partStates.slice();
-  const assembly = bench.assemble(condition, states);
+  const assembly = bench.assemble(condition, states, start.like);
   const troubles = new Map(assembly.troubles);
   const { elements } = assembly;
   const history = new History(bench.settling.length);
@@ -125,19 +127,19 @@ function wishesOf(
   troubles: Map<NetworkPart, string>,
 ): ReadonlyMap<number, PartState> {
   const wishes = new Map<number, PartState>();
-  bench.settling.forEach((part, place) => {
+  for (let place = 0; place < bench.settling.length; place += 1) {
+    const part = bench.settling[place]!;
     const state = states[part.index];
-    if (state === undefined || part.kind.settle === undefined || troubles.has(part)) return;
-    const sensed = new SolvedSenses(bench, part, solution);
-    const context: PartContext = { ...bench.context(part, condition, state), values: part.values, wired: sensed.wired };
+    if (state === undefined || part.kind.settle === undefined || troubles.has(part)) continue;
     try {
-      const wish = bench.intern(part, part.kind.settle(context, sensed));
-      if (wish !== state) wishes.set(place, wish);
+      const context = bench.context(part, condition, state);
+      const wish = part.kind.settle(context, new SolvedSenses(bench, part, solution, context.wired));
+      if (!sameState(wish, state)) wishes.set(place, bench.intern(part, wish));
     } catch (cause) {
       if (!(cause instanceof Error)) throw cause;
       troubles.set(part, `${part.kind.kind}: ${cause.message}`);
     }
-  });
+  }
   return wishes;
 }
 
@@ -146,11 +148,13 @@ class SolvedSenses implements Sensed {
   readonly #bench: Bench;
   readonly #part: NetworkPart;
   readonly #solution: ElectricalSolution;
+  readonly wired: (terminal: string) => boolean;
 
-  constructor(bench: Bench, part: NetworkPart, solution: ElectricalSolution) {
+  constructor(bench: Bench, part: NetworkPart, solution: ElectricalSolution, wired: (terminal: string) => boolean) {
     this.#bench = bench;
     this.#part = part;
     this.#solution = solution;
+    this.wired = wired;
   }
 
   volts(terminal: string): Volt {
@@ -169,9 +173,6 @@ class SolvedSenses implements Sensed {
     }
     return 0;
   }
-
-  readonly wired = (terminal: string): boolean =>
-    this.#bench.network.wiresAt([this.#part.part.id, terminal]).length > 0;
 }
 
 /** Sets of part states seen so far; tells when one comes again. */
@@ -235,11 +236,10 @@ function keptBehindResistance(
   conducting: Uint8Array,
   held: HeldVolts,
 ): HeldVolts {
-  const sets = new DisjointSets(bench.network.nodeCount);
-  elements.forEach((element, index) => {
-    if (conducting[index] !== 1 || element.type === "capacitor" || element.type === "power-port") return;
-    const [a, b] = [bench.a[index], bench.b[index]] as [NodeIndex, NodeIndex];
-    if (element.resistance < CHARGES_AT_ONCE) sets.join(a, b);
-  });
-  return new Map([...held].filter(([index]) => !sets.together(bench.a[index] ?? 0, bench.b[index] ?? 0)));
+  const directly = (index: BranchIndex): boolean => {
+    const element = elements[index];
+    if (conducting[index] !== 1 || element === undefined) return false;
+    return element.type !== "capacitor" && element.type !== "power-port" && element.resistance < CHARGES_AT_ONCE;
+  };
+  return new Map([...held].filter(([index]) => !bench.joined(bench.a[index] ?? 0, bench.b[index] ?? 0, directly)));
 }

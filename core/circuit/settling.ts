@@ -26,8 +26,6 @@ export class Settling {
   private readonly next: Float64Array;
   private readonly high: Float64Array;
   private readonly low: Float64Array;
-  private readonly factored: Float64Array;
-  private fresh = true;
   private started = false;
   /** Which side of a corner counts after a step cut short: 1 ahead, -1 behind. */
   private look = 1;
@@ -41,7 +39,6 @@ export class Settling {
     this.next = new Float64Array(length);
     this.high = new Float64Array(length);
     this.low = new Float64Array(length);
-    this.factored = new Float64Array(curves.conductance.length);
   }
 
   /** Starts anew, after the curves were loaded. */
@@ -50,11 +47,6 @@ export class Settling {
     this.started = false;
     this.x.fill(0);
     if (this.corners.length < 2 * this.curves.bentCount) this.corners = new Float64Array(2 * this.curves.bentCount);
-  }
-
-  /** The elimination was used for something else meanwhile. */
-  forget(): void {
-    this.fresh = true;
   }
 
   /** From where it stands to the fixed point; false if that was not reached within the bound. */
@@ -82,7 +74,7 @@ export class Settling {
     const { elimination, curves, high, low, next } = this;
     const { from, to } = elimination;
     const { conductance, emf, current } = curves;
-    this.factor();
+    elimination.factor(conductance);
     high.fill(0);
     low.fill(0);
     for (let e = 0; e < from.length; e++) {
@@ -94,17 +86,6 @@ export class Settling {
     next.set(this.x);
     this.iterations++;
     return elimination.solve(high, low, next, far);
-  }
-
-  private factor(): void {
-    const { conductance } = this.curves;
-    const { factored } = this;
-    let same = !this.fresh;
-    for (let e = 0; same && e < factored.length; e++) same = factored[e] === conductance[e];
-    if (same) return;
-    factored.set(conductance);
-    this.elimination.factor(conductance);
-    this.fresh = false;
   }
 
   private agrees(slack: number): boolean {

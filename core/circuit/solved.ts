@@ -19,11 +19,11 @@ export class Solved implements ChangedState {
   readonly partStates: readonly PartState[];
   readonly conducting: Uint8Array;
   readonly chatter: readonly NetworkPart[];
-  readonly remarks: readonly { readonly part: NetworkPart; readonly remark: string }[];
   readonly converged: boolean;
   readonly shortCurrents: readonly Ampere[];
   readonly bench: Bench;
   readonly settled: Settled;
+  #remarks: readonly { readonly part: NetworkPart; readonly remark: string }[] | undefined;
   #reached: { readonly sets: DisjointSets; readonly alive: ReadonlySet<number> } | undefined;
 
   constructor(name: StateName, bench: Bench, settled: Settled) {
@@ -39,19 +39,25 @@ export class Solved implements ChangedState {
     this.conducting = solution.conducting;
     this.converged = solution.converged;
     this.chatter = settled.chatter;
-    this.shortCurrents = [...solution.currents.slice(bench.network.branches.length)];
-    this.remarks = [
+    this.shortCurrents =
+      bench.a.length > bench.network.branches.length ? [...solution.currents.slice(bench.network.branches.length)] : [];
+  }
+
+  get remarks(): readonly { readonly part: NetworkPart; readonly remark: string }[] {
+    const { bench, settled } = this;
+    return (this.#remarks ??= [
       ...[...settled.troubles].map(([part, remark]) => ({ part, remark })),
       ...bench.settling.flatMap((part) => {
         const remark = settled.partStates[part.index]?.["remark"];
         return typeof remark === "string" && remark !== "" ? [{ part, remark }] : [];
       }),
-    ];
+    ]);
   }
 
   /** Where the next state starts from. */
   get start(): Start {
-    return { partStates: this.settled.partStates, pieces: this.settled.solution.pieces };
+    const { settled, bench } = this;
+    return { partStates: settled.partStates, pieces: settled.solution.pieces, like: { bench, settled } };
   }
 
   between(a: NodeIndex, b: NodeIndex): Volt {

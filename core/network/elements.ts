@@ -99,6 +99,11 @@ function find(list: readonly Remembered[] | undefined, context: Context): Rememb
 /** Discrete states are compared by value. */
 export function sameState(a: PartState, b: PartState): boolean {
   if (a === b) return true;
-  const keys = Object.keys(a);
-  return keys.length === Object.keys(b).length && keys.every((name) => a[name] === b[name]);
+  let balance = 0;
+  for (const name in a) {
+    if (a[name] !== b[name]) return false;
+    balance += 1;
+  }
+  for (const _ in b) balance -= 1;
+  return balance === 0;
 }
