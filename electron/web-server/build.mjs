@@ -22,6 +22,21 @@ const fresh = (stamp) =>
 const LONGEST_BUILD_MS = 120_000;
 const LOOK_AGAIN_MS = 100;
 
+/** @returns {boolean} whether the one who holds the lock has ended, or must have */
+function abandoned() {
+  const since = fs.statSync(LOCK, { throwIfNoEntry: false })?.mtimeMs;
+  if (since === undefined) return false;
+  if (Date.now() - since > LONGEST_BUILD_MS) return true;
+  try {
+    const holder = Number(fs.readFileSync(LOCK, "utf8"));
+    // Between making the lock and naming its holder it is empty for a moment.
+    if (holder > 0) process.kill(holder, 0);
+    return false;
+  } catch (problem) {
+    return problem instanceof Error && "code" in problem && problem.code === "ESRCH";
+  }
+}
+
 /**
  * Waits until nobody else builds: several tests, or a test and a person, may want to at once.
  * @returns {Promise<() => void>} lets the next one in
@@ -30,12 +45,11 @@ async function myTurn() {
   fs.mkdirSync(path.dirname(LOCK), { recursive: true });
   for (;;) {
     try {
-      fs.closeSync(fs.openSync(LOCK, "wx"));
+      fs.writeFileSync(LOCK, String(process.pid), { flag: "wx" });
       return () => fs.rmSync(LOCK, { force: true });
     } catch (problem) {
       if (!(problem instanceof Error && "code" in problem && problem.code === "EEXIST")) throw problem;
-      const since = fs.statSync(LOCK, { throwIfNoEntry: false })?.mtimeMs ?? 0;
-      if (since > 0 && Date.now() - since > LONGEST_BUILD_MS) fs.rmSync(LOCK, { force: true });
+      if (abandoned()) fs.rmSync(LOCK, { force: true });
       else await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
     }
   }
