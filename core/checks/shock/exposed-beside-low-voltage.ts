@@ -142,6 +142,12 @@ function look(analysis: Analysis, report: Report, spot: Spot, threats: readonly 
   }
 }
 
+/** A place of a busbar or strip that is there only because nobody stated how many it has. */
+function isAssumed(analysis: Analysis, part: NetworkPart, terminal: string): boolean {
+  if (!("positions" in part.kind.parameters) || part.values.stated("positions") === "confirmed") return false;
+  return analysis.network.wiresAt([part.part.id, terminal]).length === 0;
+}
+
 function run(analysis: Analysis, report: Report): void {
   const reached = (part: NetworkPart): boolean =>
     [...part.nodes.values()].some((node) => belongingAt(analysis, node).traction.length > 0);
@@ -152,7 +158,8 @@ function run(analysis: Analysis, report: Report): void {
     const spots = parts.flatMap((part) => spotsOf(analysis.network.project, part));
     const traction = spots.filter(({ part, terminal }) => {
       const node = part.nodes.get(terminal.id);
-      return terminal.form !== "pin" && node !== undefined && belongingAt(analysis, node).traction.length > 0;
+      if (terminal.form === "pin" || node === undefined || isAssumed(analysis, part, terminal.id)) return false;
+      return belongingAt(analysis, node).traction.length > 0;
     });
     if (traction.length === 0) continue;
     const packs = [
