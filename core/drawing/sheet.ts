@@ -60,7 +60,8 @@ export function drawSheet(project: Project, id: SheetId, options: SheetOptions =
   drawWires(page, project, routed, options);
   for (const view of routed.views)
     page.mark("part", view.part.id, `${view.part.designation} ${view.view.title}`, drawView(view));
-  for (const text of texts(project, sheet, routed)) page.mark("wire", text.wire, text.line.text, wireText(text));
+  for (const text of wireTexts(project, sheet, routed))
+    page.mark("wire", text.wire, text.line.text, drawWireText(text));
   for (const stub of routed.stubs)
     for (const text of stub.texts)
       page.mark("wire", text.wire, text.text, [textPrimitive(text, stub.numbered ? "ink" : "faint")]);
@@ -120,7 +121,8 @@ function drawWires(page: Page, project: Project, routed: RoutedSheet, options: S
   );
 }
 
-function wireText({ line, onLine }: WireText): DisplayList {
+/** The text of a wire, with the paper behind it where it interrupts the line. */
+export function drawWireText({ line, onLine }: WireText): DisplayList {
   const text = textPrimitive(line);
   if (!onLine) return [text];
   const { x, y, width, height } = inflate(lineBox(line), 0.3);
@@ -139,7 +141,8 @@ function wireText({ line, onLine }: WireText): DisplayList {
   return [behind, text];
 }
 
-function texts(project: Project, sheet: Sheet, routed: RoutedSheet): readonly WireText[] {
+/** Where number, size and colour of each wire of a routed sheet are written. */
+export function wireTexts(project: Project, sheet: Sheet, routed: RoutedSheet): readonly WireText[] {
   const labels = routed.views.flatMap((view) => {
     const label = labelBox(labelOf(view));
     return [...(label === undefined ? [] : [label]), ...pinNames(view).map(lineBox)];

@@ -17,7 +17,8 @@ interface SvgOptions {
 
 /** The shipped typeface, else one that is no wider (of those most machines have). */
 const FONTS: readonly string[] = [FONT_FAMILY, "Arial", "Liberation Sans", "Helvetica", "sans-serif"];
-const DASHES: Readonly<Record<Dash, string>> = {
+/** Lengths of strokes and gaps, mm, as SVG lists them. */
+export const DASHES: Readonly<Record<Dash, string>> = {
   solid: "",
   dashed: "2 1",
   dotted: "0.35 0.9",
@@ -91,7 +92,7 @@ function element(item: Primitive, palette: Palette): string {
 }
 
 /** Clockwise from `from` to `to`, degrees from the positive x axis, y down. */
-function arcPath({ x, y, r, from, to }: Extract<Primitive, { readonly draw: "arc" }>): string {
+export function arcPath({ x, y, r, from, to }: Extract<Primitive, { readonly draw: "arc" }>): string {
   const at = (angle: number): string => {
     const turn = (angle * Math.PI) / 180;
     return `${num(x + r * Math.cos(turn))} ${num(y + r * Math.sin(turn))}`;

@@ -1,3 +1,178 @@
+/**
+ * The sheet: paper, parts and wires on a canvas that pans and zooms. What is drawn comes from the same display lists
+ * as the export; what the hand does is in hand.ts and keys.ts.
+ */
+import { useEffect, useMemo, useRef, useState } from "react";
+import type { KeyboardEvent, PointerEvent } from "react";
+import { ReactFlow, ReactFlowProvider, ViewportPortal, useReactFlow } from "@xyflow/react";
+import type { NodeTypes, ReactFlowInstance } from "@xyflow/react";
+import { paperSize } from "../../../core/layout/paper.ts";
+import { terminalKey } from "../../../core/layout/placed-view.ts";
+import { useEditor, useSurroundings } from "../../window/editor-context.ts";
+import "./sheet.css";
+import { INKS } from "./DisplayListSvg.tsx";
+import { SHEET_SURFACE, viewKey } from "./drawing-state.ts";
+import type { Cursor } from "./drawing-state.ts";
+import { Hand } from "./hand.ts";
+import type { Canvas } from "./hand.ts";
+import { Hint } from "./Hint.tsx";
+import { SheetKeys } from "./keys.ts";
+import { Overlay } from "./Overlay.tsx";
+import { Paper } from "./Paper.tsx";
+import { canvasOf, showWhole } from "./canvas.ts";
+import { SceneKeeper } from "./scene.ts";
+import type { Scene } from "./scene.ts";
+import { Spoken } from "./Spoken.tsx";
+import { useRevealSelection } from "./reveal.ts";
+import { useDrawing, useDrawingStore } from "./use-drawing.ts";
+import { useSheetNodes } from "./nodes.ts";
+import { terminalElement, viewElement, ViewNode } from "./ViewNode.tsx";
+import { Wires } from "./Wires.tsx";
+
+const NODE_TYPES: NodeTypes = { view: ViewNode };
+/** Middle and right button pan. */
+const PAN_BUTTONS = [1, 2];
+const ATTRIBUTION = { hideAttribution: true };
+
 export function Sheet() {
-  return <section aria-label="Sheet" />;
+  return (
+    <ReactFlowProvider>
+      <Surface />
+    </ReactFlowProvider>
+  );
+}
+
+function useScene(): Scene | undefined {
+  const project = useEditor((editor) => editor.history.present);
+  const sheet = useEditor((editor) => editor.sheet);
+  const [keeper] = useState(() => new SceneKeeper());
+  return useMemo(() => keeper.sceneOf(project, sheet), [keeper, project, sheet]);
+}
+
+function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys: SheetKeys; readonly canvas: Canvas } {
+  const { store } = useSurroundings();
+  const drawing = useDrawingStore();
+  const [made] = useState(() => {
+    const canvas = canvasOf(flow);
+    const hand = new Hand(store, drawing, canvas);
+    return { hand, keys: new SheetKeys(hand), canvas };
+  });
+  return made;
+}
+
+function Surface() {
+  const { host } = useSurroundings();
+  const flow = useReactFlow();
+  const scene = useScene();
+  const { hand, keys, canvas } = useHand(flow);
+  const nodes = useSheetNodes(scene);
+  const cursor = useDrawing((drawing) => drawing.cursor);
+  const name = scene?.sheet.name ?? "";
+  useEffect(() => hand.show(scene), [hand, scene]);
+  useRevealSelection(hand, scene);
+  useGestures(hand);
+  useWholeSheet(flow, scene);
+  useEffect(
+    () =>
+      host.onMenu((action) => {
+        if (action === "zoom-in") void flow.zoomIn();
+        else if (action === "zoom-out") void flow.zoomOut();
+        else if (action === "zoom-whole") showWhole(flow);
+      }),
+    [host, flow],
+  );
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (keys.down(event)) {
+      event.preventDefault();
+      event.stopPropagation();
+    }
+  };
+  return (
+    <section className="sheet" aria-label={`Sheet ${name}`} style={INKS}>
+      <ReactFlow
+        id={SHEET_SURFACE}
+        className="sheet-surface"
+        tabIndex={0}
+        aria-label={`Sheet ${name}: arrow keys go from part to part, Enter to its terminals, a letter opens the shelf`}
+        aria-activedescendant={cursor === null ? undefined : elementOf(cursor)}
+        nodes={nodes}
+        nodeTypes={NODE_TYPES}
+        onKeyDown={onKeyDown}
+        onKeyUp={() => keys.up()}
+        onPointerLeave={() => hand.leave()}
+        onPointerDown={(event: PointerEvent) => hand.press(event.nativeEvent)}
+        onContextMenu={(event) => event.preventDefault()}
+        onlyRenderVisibleElements
+        elevateNodesOnSelect={false}
+        nodesDraggable={false}
+        nodesConnectable={false}
+        nodesFocusable={false}
+        elementsSelectable={false}
+        disableKeyboardA11y
+        deleteKeyCode={null}
+        selectionKeyCode={null}
+        multiSelectionKeyCode={null}
+        panActivationKeyCode={null}
+        panOnDrag={PAN_BUTTONS}
+        panOnScroll
+        zoomOnDoubleClick={false}
+        minZoom={0.15}
+        maxZoom={5}
+        proOptions={ATTRIBUTION}
+      >
+        {scene !== undefined && (
+          <>
+            <ViewportPortal>
+              <Paper id={scene.sheet.id} />
+              <Wires scene={scene} />
+              <Overlay scene={scene} middle={canvas.middle} />
+            </ViewportPortal>
+            <Hint scene={scene} />
+          </>
+        )}
+      </ReactFlow>
+      {scene?.views.length === 0 && <Empty />}
+      <Spoken />
+    </section>
+  );
+}
+
+/** The whole paper shows at first, and whenever another sheet or file is opened. */
+function useWholeSheet(flow: ReactFlowInstance, scene: Scene | undefined): void {
+  const file = useEditor((editor) => editor.fileName);
+  const paper = scene === undefined ? "" : JSON.stringify([scene.sheet.id, paperSize(scene.sheet), file]);
+  useEffect(() => {
+    if (paper === "") return;
+    const frame = requestAnimationFrame(() => showWhole(flow));
+    return () => cancelAnimationFrame(frame);
+  }, [flow, paper]);
+}
+
+/** A gesture that began on the paper goes on wherever the pointer is. */
+function useGestures(hand: Hand): void {
+  const surface = useRef<Element | null>(null);
+  useEffect(() => {
+    surface.current = document.getElementById(SHEET_SURFACE);
+    const move = (event: globalThis.PointerEvent): void => {
+      const inside = event.target instanceof Node && surface.current?.contains(event.target) === true;
+      if (inside || hand.pressing) hand.move(event);
+    };
+    const release = (event: globalThis.PointerEvent): void => hand.release(event);
+    addEventListener("pointermove", move);
+    addEventListener("pointerup", release);
+    return () => {
+      removeEventListener("pointermove", move);
+      removeEventListener("pointerup", release);
+    };
+  }, [hand]);
+}
+
+const elementOf = (cursor: Cursor): string =>
+  cursor.on === "part" ? viewElement(viewKey(cursor.part, cursor.view)) : terminalElement(terminalKey(cursor.end));
+
+function Empty() {
+  const open = useDrawing((drawing) => drawing.placing !== null);
+  return open ? null : (
+    <p className="sheet-empty">An empty sheet. Type the name of a part, or take one from the shelf at the left.</p>
+  );
 }

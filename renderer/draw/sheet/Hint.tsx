@@ -1,0 +1,60 @@
+/** A few words beside the pointer: which terminal this is, what a wire to it would do wrong, how to put a part down. */
+import { useStore } from "@xyflow/react";
+import type { Point } from "../../../core/geometry/display.ts";
+import { KINDS } from "../../../core/parts/catalogue.ts";
+import { terminalKey } from "../../../core/layout/placed-view.ts";
+import type { Project, WireEnd } from "../../../core/project/document.ts";
+import { knownPart, partById } from "../../../core/project/lookup.ts";
+import { useEditor } from "../../window/editor-context.ts";
+import type { Scene } from "./scene.ts";
+import { toPixels } from "./scale.ts";
+import { useDrawing } from "./use-drawing.ts";
+import { wiringCaution } from "./wiring-caution.ts";
+
+/** "Q1 95, Coil plus" */
+export function terminalName(project: Project, [id, terminal]: WireEnd): string {
+  const part = partById(project, id);
+  if (part === undefined) return terminal;
+  const title = knownPart(part, KINDS)?.terminals.find((spec) => spec.id === terminal)?.title ?? "";
+  const name = `${part.designation} ${terminal}`;
+  return title === "" || title === terminal ? name : `${name}, ${title}`;
+}
+
+interface Words {
+  readonly at: Point;
+  readonly text: string;
+  readonly caution: string | undefined;
+}
+
+export function Hint({ scene }: { readonly scene: Scene }) {
+  const words = useWords(scene);
+  const [left, top, zoom] = useStore((flow) => flow.transform);
+  const width = useStore((flow) => flow.width);
+  if (words === undefined) return null;
+  const x = left + toPixels(words.at.x) * zoom;
+  const y = top + toPixels(words.at.y) * zoom;
+  const side = x > width - 260 ? { right: width - x + 14 } : { left: x + 14 };
+  return (
+    <div className="hint" style={{ ...side, top: y + 12 }} data-caution={words.caution !== undefined || undefined}>
+      <span>{words.text}</span>
+      {words.caution !== undefined && <strong>{words.caution}</strong>}
+    </div>
+  );
+}
+
+function useWords(scene: Scene): Words | undefined {
+  const project = useEditor((editor) => editor.history.present);
+  const solved = useEditor((editor) => editor.solved);
+  const hovered = useEditor((editor) => editor.hovered);
+  const wiring = useDrawing((drawing) => drawing.wiring);
+  if (wiring !== null) {
+    const { from, over, at } = wiring;
+    const text = over === null ? "Lead it to a terminal" : terminalName(project, over);
+    const caution = from === null || over === null ? undefined : wiringCaution(project, solved, from, over);
+    return { at, text, caution };
+  }
+  const pin = hovered === null ? undefined : scene.pinByKey.get(terminalKey(hovered));
+  return hovered === null || pin === undefined
+    ? undefined
+    : { at: pin, text: terminalName(project, hovered), caution: undefined };
+}

@@ -1,0 +1,53 @@
+/** Says where the keyboard stands on the sheet, for those who hear the window instead of seeing it. */
+import type { Project, WireEnd } from "../../../core/project/document.ts";
+import { partById, wiresAt } from "../../../core/project/lookup.ts";
+import { useEditor } from "../../window/editor-context.ts";
+import type { Cursor, DrawingState } from "./drawing-state.ts";
+import { terminalName } from "./Hint.tsx";
+import { useDrawing } from "./use-drawing.ts";
+import { wiringCaution } from "./wiring-caution.ts";
+
+export function Spoken() {
+  const project = useEditor((editor) => editor.history.present);
+  const solved = useEditor((editor) => editor.solved);
+  const cursor = useDrawing((drawing) => drawing.cursor);
+  const placing = useDrawing((drawing) => drawing.placing);
+  const wiring = useDrawing((drawing) => drawing.wiring);
+  const caution =
+    wiring === null || wiring.from === null || wiring.over === null
+      ? undefined
+      : wiringCaution(project, solved, wiring.from, wiring.over);
+  return (
+    <p className="spoken" role="status">
+      {[sentence(project, cursor, placing, wiring), caution ?? ""].join(" ").trim()}
+    </p>
+  );
+}
+
+function sentence(
+  project: Project,
+  cursor: Cursor | null,
+  placing: DrawingState["placing"],
+  wiring: DrawingState["wiring"],
+): string {
+  if (placing !== null) return "Move it with the arrow keys, put it down with Enter, put it back with Escape.";
+  if (wiring !== null && wiring.by === "keys" && wiring.from !== null) {
+    const to =
+      wiring.over === null
+        ? "go to the other terminal with the arrow keys"
+        : `to ${terminalName(project, wiring.over)}`;
+    return `Wire from ${terminalName(project, wiring.from)}: ${to}. Enter ends it.`;
+  }
+  if (cursor === null) return "";
+  if (cursor.on === "part") return partById(project, cursor.part)?.designation ?? "";
+  return `${terminalName(project, cursor.end)}: ${wiredTo(project, cursor.end)}.`;
+}
+
+/** "not wired", or "wired to F1 1 and Q1 2". */
+export function wiredTo(project: Project, end: WireEnd): string {
+  const others = wiresAt(project, end).map(({ ends: [a, b] }) => {
+    const other = a !== null && a[0] === end[0] && a[1] === end[1] ? b : a;
+    return other === null ? "a loose end" : `${partById(project, other[0])?.designation ?? other[0]} ${other[1]}`;
+  });
+  return others.length === 0 ? "not wired" : `wired to ${others.join(" and ")}`;
+}

@@ -1,0 +1,136 @@
+/**
+ * A sheet made ready for the canvas: views placed, wires routed, texts found. Routing is the dear part, so a scene is
+ * kept for as long as what the sheet shows keeps its identity; an edit elsewhere, or of a field that draws nothing,
+ * costs no routing.
+ */
+import { union } from "../../../core/geometry/boxes.ts";
+import type { Box, DisplayList, Point } from "../../../core/geometry/display.ts";
+import { junctionDots } from "../../../core/drawing/junctions.ts";
+import { wireTexts } from "../../../core/drawing/sheet.ts";
+import { drawView } from "../../../core/drawing/view-drawing.ts";
+import type { WireText } from "../../../core/drawing/wire-text.ts";
+import { labelBox, labelOf } from "../../../core/layout/label.ts";
+import { pinNames } from "../../../core/layout/pin-name.ts";
+import { pinPlaces, terminalKey } from "../../../core/layout/placed-view.ts";
+import type { PlacedPin, PlacedView } from "../../../core/layout/placed-view.ts";
+import { routedSheet } from "../../../core/layout/route.ts";
+import type { RoutedSheet } from "../../../core/layout/route.ts";
+import { lineBox } from "../../../core/layout/text-line.ts";
+import { wireNets } from "../../../core/layout/wire-nets.ts";
+import type { Part, Project, Sheet, WireEnd, WireId } from "../../../core/project/document.ts";
+import { partById, sheetById } from "../../../core/project/lookup.ts";
+import { viewKey } from "./drawing-state.ts";
+
+export interface SceneView extends PlacedView {
+  readonly key: string;
+  readonly list: DisplayList;
+  /** Everything of it that is drawn, texts as well. */
+  readonly room: Box;
+  /** Room of designation and values. */
+  readonly label: Box | undefined;
+}
+
+export interface ScenePin extends PlacedPin {
+  readonly end: WireEnd;
+  readonly view: SceneView;
+}
+
+export interface Scene {
+  readonly sheet: Sheet;
+  readonly views: readonly SceneView[];
+  readonly routed: RoutedSheet;
+  readonly texts: readonly WireText[];
+  readonly dots: readonly Point[];
+  readonly pins: readonly ScenePin[];
+  readonly pinByKey: ReadonlyMap<string, ScenePin>;
+}
+
+export class SceneKeeper {
+  #routing: { readonly key: readonly unknown[]; readonly routed: RoutedSheet } | undefined;
+  #scene: { readonly key: readonly unknown[]; readonly scene: Scene } | undefined;
+  #views = new Map<string, SceneView>();
+
+  /** undefined for a sheet that the project lacks. */
+  sceneOf(project: Project, id: string): Scene | undefined {
+    const sheet = sheetById(project, id);
+    if (sheet === undefined) return undefined;
+    const key = routingKey(project, sheet);
+    if (this.#routing === undefined || !equal(this.#routing.key, key))
+      this.#routing = { key, routed: routedSheet(project, id) };
+    const { routed } = this.#routing;
+    const sceneKey = [routed, ...project.wires.filter((wire) => routed.paths.has(wire.id)).flatMap(written)];
+    if (this.#scene === undefined || !equal(this.#scene.key, sceneKey))
+      this.#scene = { key: sceneKey, scene: this.#make(project, sheet, routed) };
+    return this.#scene.scene;
+  }
+
+  #make(project: Project, sheet: Sheet, routed: RoutedSheet): Scene {
+    const views = routed.views.map((placed) => this.#view(placed));
+    this.#views = new Map(views.map((view) => [view.key, view]));
+    const pins = views.flatMap((view) =>
+      view.pins.map((pin): ScenePin => ({ ...pin, view, end: [view.part.id, pin.terminal] })),
+    );
+    return {
+      sheet,
+      views,
+      routed,
+      texts: wireTexts(project, sheet, routed),
+      dots: junctionDots(routed.paths, routed.nets),
+      pins,
+      pinByKey: new Map(pins.map((pin) => [terminalKey(pin.end), pin])),
+    };
+  }
+
+  /** The view as it was where nothing about it has changed, so that its node is not drawn again. */
+  #view(placed: PlacedView): SceneView {
+    const key = viewKey(placed.part.id, placed.view.id);
+    const before = this.#views.get(key);
+    if (before !== undefined && before.part === placed.part && before.place === placed.place) return before;
+    const label = labelBox(labelOf(placed));
+    const room = union([placed.box, ...(label === undefined ? [] : [label]), ...pinNames(placed).map(lineBox)]);
+    return { ...placed, key, list: drawView(placed), room: room ?? placed.box, label };
+  }
+}
+
+const equal = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((value, index) => value === b[index]);
+
+/** What of a part is drawn. */
+const drawn = (part: Part): readonly unknown[] => [part.id, part.kind, part.designation, part.parameters, part.views];
+
+/** What of a wire is written. */
+const written = ({ id, number, size, colour }: Project["wires"][number]): readonly unknown[] => [
+  id,
+  number,
+  size,
+  colour,
+];
+
+/** Everything on which the lines of the sheet depend. */
+function routingKey(project: Project, sheet: Sheet): readonly unknown[] {
+  const pins = pinPlaces(project);
+  const here = project.parts.filter(({ views }) => views.some((place) => place.sheet === sheet.id));
+  const onSheet = (end: WireEnd | null): boolean => end !== null && pins.get(terminalKey(end))?.sheet === sheet.id;
+  const wires = project.wires.filter(({ ends }) => ends.some(onSheet));
+  const elsewhere = wires.flatMap(({ ends }) => ends.filter((end) => end !== null && !onSheet(end)));
+  const far = [...new Set(elsewhere.map((end) => (end === null ? "" : end[0])))].flatMap((id) => {
+    const part = partById(project, id);
+    return part === undefined ? [] : [part];
+  });
+  const nets = wireNets(project);
+  const first = new Map<number, WireId>();
+  const netNames = wires.map(({ id }) => {
+    const net = nets.get(id) ?? 0;
+    const name = first.get(net) ?? id;
+    first.set(net, name);
+    return name;
+  });
+  return [
+    sheet,
+    project.sheets,
+    ...here.flatMap(drawn),
+    ...wires.flatMap((wire) => [wire.id, wire.number, wire.ends, wire.size, wire.routes]),
+    ...far.flatMap(drawn),
+    ...netNames,
+  ];
+}
