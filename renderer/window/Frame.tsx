@@ -74,7 +74,9 @@ function Regions() {
   );
 }
 
+/** The drawing's name; pressing it opens the field from which it can be saved, exported or left for another. */
 function FileName() {
+  const { actions } = useShellParts();
   const name = useEditor((editor) => editor.fileName);
   const dirty = useEditor(isDirty);
   const plain = name.replace(/\.loomwright$/, "");
@@ -82,9 +84,11 @@ function FileName() {
     document.title = `${dirty ? "Unsaved: " : ""}${plain} - Loomwright`;
   }, [plain, dirty]);
   return (
-    <h1 className="frame-name" title={name}>
-      <span className="frame-name-text">{plain}</span>
-      {dirty && <span className="frame-unsaved">unsaved</span>}
+    <h1 className="frame-name">
+      <button type="button" title={name} onClick={() => actions.find(({ id }) => id === "command-field")?.run()}>
+        <span className="frame-name-text">{plain}</span>
+        {dirty && <span className="frame-unsaved">unsaved</span>}
+      </button>
     </h1>
   );
 }

@@ -27,5 +27,6 @@ export function meets(shortcut: Shortcut, pressed: Pressed): boolean {
 
 export function shortcutText({ key, ctrl, shift }: Shortcut): string {
   const parts = [...(ctrl ? ["Ctrl"] : []), ...(shift ? ["Shift"] : []), isLetter(key) ? key.toUpperCase() : key];
-  return parts.join("+");
+  // With blanks: "Ctrl++" would be hard to read.
+  return parts.join(" ");
 }

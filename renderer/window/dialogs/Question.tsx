@@ -18,14 +18,16 @@ export function Question({ title, text, choices, answer }: QuestionProps) {
   );
 }
 
-/** The first choice is the one most people want: it has the focus. */
+/** The first choice is the one most people want: it has the focus, and stands at the end of the line. */
 export function Choices({ choices, answer }: Pick<QuestionProps, "choices" | "answer">) {
-  return choices.map(({ id, label }, index) => (
+  const [first, ...others] = choices;
+  if (first === undefined) return null;
+  return [...others, first].map(({ id, label }) => (
     <button
       key={id}
       type="button"
-      className={index === 0 ? "dialog-main" : undefined}
-      data-first={index === 0 ? true : undefined}
+      className={id === first.id ? "dialog-main" : undefined}
+      data-first={id === first.id ? true : undefined}
       onClick={() => answer(id)}
     >
       {label}

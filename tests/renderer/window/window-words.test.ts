@@ -38,7 +38,7 @@ describe("shortcuts", () => {
   });
 
   it("are shown as a keyboard has them", () => {
-    expect(shortcutText({ key: "z", ctrl: true, shift: true })).toBe("Ctrl+Shift+Z");
+    expect(shortcutText({ key: "z", ctrl: true, shift: true })).toBe("Ctrl Shift Z");
     expect(shortcutText({ key: "Delete", ctrl: false, shift: false })).toBe("Delete");
   });
 });
