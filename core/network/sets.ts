@@ -3,9 +3,16 @@ export class DisjointSets {
   readonly #parent: Int32Array;
   readonly #size: Int32Array;
 
-  constructor(count: number) {
-    this.#parent = Int32Array.from({ length: count }, (_, index) => index);
-    this.#size = new Int32Array(count).fill(1);
+  /** Each of `count` members by itself, or joined as in `like`. */
+  constructor(count: number, like?: DisjointSets) {
+    this.#parent = like === undefined ? new Int32Array(count) : like.#parent.slice();
+    this.#size = like === undefined ? new Int32Array(count).fill(1) : like.#size.slice();
+    if (like === undefined) for (let member = 0; member < count; member++) this.#parent[member] = member;
+  }
+
+  /** The same sets, to be joined further by themselves. */
+  copy(): DisjointSets {
+    return new DisjointSets(this.#parent.length, this);
   }
 
   find(member: number): number {

@@ -39,8 +39,8 @@ interface Feeds {
 const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, Feeds>>();
 
 function feedsIn(analysis: Analysis, state: SolvedState, roles: ReadonlySet<Role>): Feeds {
-  const known = remembered.get(state) ?? new Map<ReadonlySet<Role>, Feeds>();
-  remembered.set(state, known);
+  let known = remembered.get(state);
+  if (known === undefined) remembered.set(state, (known = new Map<ReadonlySet<Role>, Feeds>()));
   let feeds = known.get(roles);
   if (feeds === undefined) {
     const metal = joinedIn(analysis, state, roles);
@@ -136,6 +136,8 @@ function sourcesAt(
 function reachedSources(analysis: Analysis, state: SolvedState, feeds: Feeds, node: NodeIndex): readonly number[] {
   feeds.resistors ??= resistorsBetween(analysis, state, feeds.metal);
   const start = feeds.metal.find(node);
+  if (feeds.touched.has(start)) return [start];
+  if (!feeds.resistors.has(start)) return [];
   const seen = new Set([start]);
   const found: number[] = [];
   const queue = [start];

@@ -13,28 +13,57 @@ const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, DisjointSets>
 
 /** Sets of nodes that branches of these roles join as they conduct in this state. Kept for each state and set of roles. */
 export function joinedIn(analysis: Analysis, state: SolvedState, roles: ReadonlySet<Role> = METAL): DisjointSets {
-  const known = remembered.get(state) ?? new Map<ReadonlySet<Role>, DisjointSets>();
-  remembered.set(state, known);
+  let known = remembered.get(state);
+  if (known === undefined) remembered.set(state, (known = new Map<ReadonlySet<Role>, DisjointSets>()));
   let sets = known.get(roles);
   if (sets === undefined) {
-    sets = new DisjointSets(analysis.network.nodeCount);
-    for (const role of roles) {
-      for (const { index, a, b } of branchesOf(analysis, role)) {
-        if (state.conducting[index] !== 1 || state.elements[index]?.type === "limited-source") continue;
-        sets.join(a, b);
-      }
-    }
+    const { lasting, joined, others } = lastingMetal(analysis, roles);
+    const holds = lasting.every((branch) => joins(state, branch));
+    sets = holds ? joined.copy() : new DisjointSets(analysis.network.nodeCount);
+    if (!holds) for (const branch of lasting) if (joins(state, branch)) sets.join(branch.a, branch.b);
+    for (const branch of others) if (joins(state, branch)) sets.join(branch.a, branch.b);
     known.set(roles, sets);
   }
   return sets;
+}
+
+function joins(state: SolvedState, { index }: Branch): boolean {
+  return state.conducting[index] === 1 && state.elements[index]?.type !== "limited-source";
+}
+
+/** What joins its ends in the first state and is no contact does so in nearly all: joined once, and seen to hold in each. */
+interface LastingMetal {
+  readonly lasting: readonly Branch[];
+  readonly joined: DisjointSets;
+  readonly others: readonly Branch[];
+}
+
+const lastingByRoles = new WeakMap<Analysis, Map<ReadonlySet<Role>, LastingMetal>>();
+
+function lastingMetal(analysis: Analysis, roles: ReadonlySet<Role>): LastingMetal {
+  let known = lastingByRoles.get(analysis);
+  if (known === undefined) lastingByRoles.set(analysis, (known = new Map<ReadonlySet<Role>, LastingMetal>()));
+  let metal = known.get(roles);
+  if (metal === undefined) {
+    const [first] = analysis.states;
+    const all = [...roles].flatMap((role) => branchesOf(analysis, role));
+    const isLasting = (branch: Branch): boolean =>
+      first !== undefined && first.elements[branch.index]?.type === "resistance" && joins(first, branch);
+    const lasting = all.filter(isLasting);
+    const joined = new DisjointSets(analysis.network.nodeCount);
+    for (const { a, b } of lasting) joined.join(a, b);
+    metal = { lasting, joined, others: all.filter((branch) => !isLasting(branch)) };
+    known.set(roles, metal);
+  }
+  return metal;
 }
 
 const byRole = new WeakMap<Analysis, Map<Role, readonly Branch[]>>();
 
 /** The branches of one role: most questions about sources and resistors concern few of many branches. */
 export function branchesOf(analysis: Analysis, role: Role): readonly Branch[] {
-  const known = byRole.get(analysis) ?? new Map<Role, readonly Branch[]>();
-  byRole.set(analysis, known);
+  let known = byRole.get(analysis);
+  if (known === undefined) byRole.set(analysis, (known = new Map<Role, readonly Branch[]>()));
   let branches = known.get(role);
   if (branches === undefined) {
     branches = analysis.network.branches.filter((branch) => branch.role === role);
