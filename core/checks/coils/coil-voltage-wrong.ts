@@ -26,7 +26,7 @@ export const coilVoltageWrong = defineCheck({
   group: "coils",
   title: "Coil on the wrong voltage",
   about:
-    "Looks at every coil of a relay or contactor in each state in which closed contacts and conductors join both its ends to a battery or supply, also with each control flipped once, or as if a controller's output that never feeds it were on, and holds its steady voltage against the range of the coil. A coil that is fed through a lamp or another coil is looked at by coil-sneak-path, wire drop at a low battery by coil-weak.",
+    "Looks at every coil of a relay or contactor in each state in which closed contacts and conductors join both its ends to a battery or supply, also with each control flipped once, or as if a controller's output that never feeds it were on, and holds its steady voltage against the range of the coil. A coil that is fed only through a lamp or another coil, and the drop of its wires at a low battery, are not looked at here.",
   severities: ["WARNING"],
   source: TWELVE_VOLT_SOURCE,
   reads: "states",

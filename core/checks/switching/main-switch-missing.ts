@@ -32,7 +32,6 @@ export const mainSwitchMissing = defineCheck({
     neverClosed:
       "Whether anything opens the supply of {part} when parked cannot be told, as the contacts ahead of it close in no state.",
   },
-  foldsUnder: ["enable-bypasses-key"],
   run(analysis, report) {
     const parked = analysis.state("parked");
     if (parked === undefined) return;
