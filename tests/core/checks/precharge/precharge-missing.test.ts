@@ -68,6 +68,16 @@ const selfSequenced = () =>
       "K1:coil- - X9:stud",
     );
 
+/**
+ * The charger sits on the bus, and the charge flap wakes what `awake` names: the controller, which then pre-charges and
+ * closes its contactor as always, or the contactor's coil itself.
+ */
+const chargedThroughContactor = (awake: string) =>
+  selfSequenced()
+    .part("S4", "micro-switch", { actuator: "charge-flap" })
+    .part("T3", "charger", { mainsPlug: "yes", isolated: "yes", outputVoltageMax: "380 V", outputCurrentMax: "10 A" })
+    .wires(SMALL, "T1:B+ - T3:out+", "T3:out- - T1:B-", "F9:2 - S4:common", `S4:no - ${awake}`);
+
 /** Negative contactor on the key, resistor straight to the bus, positive contactor by a timer. */
 const timed = (resistor: Readonly<Record<string, string>>) =>
   supplies(12)
@@ -114,6 +124,13 @@ const converter = (blocks: number, capacitance: string | undefined) =>
 
 checkTable(prechargeMissing, {
   fails: [
+    {
+      name: "charge flap straight on the coil of a contactor that the controller pre-charges while driving",
+      drawing: chargedThroughContactor("Q1:coil+").build(),
+      at: "Q1",
+      message: "energy",
+      severity: "DANGER",
+    },
     {
       name: "144 V onto 7200 uF, contactor rated for more",
       drawing: bare(12, "7200 uF").build(),
@@ -187,6 +204,11 @@ checkTable(prechargeMissing, {
       at: "Q2",
     },
     { name: "controller that closes its contactor on a full bus", drawing: selfSequenced().build(), at: "Q1" },
+    {
+      name: "controller that charges its bus and closes its contactor for the charger as well",
+      drawing: chargedThroughContactor("S9:11").build(),
+      at: "Q1",
+    },
     { name: "timer of 5 s", drawing: timed({ resistance: "750 ohm" }).build(), at: "Q1" },
     { name: "two independent cuts behind the pedal", drawing: twoCuts().build(), at: "Q1" },
   ],
