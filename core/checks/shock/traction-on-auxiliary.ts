@@ -91,7 +91,7 @@ function fail(analysis: Analysis, report: Report, pack: Pack, join: Join, others
     value: join.ohms,
     limit: ISOLATION_DC * pack.rest,
     unit: "ohm",
-    touches: join.places,
+    touches: [...join.places, ...pack.blocks.map(partPlace)],
   });
 }
 

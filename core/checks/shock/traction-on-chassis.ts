@@ -31,7 +31,7 @@ function fail(analysis: Analysis, report: Report, pack: Pack, join: Join): void 
     value: join.ohms,
     limit: ISOLATION_DC * pack.rest,
     unit: "ohm",
-    touches: join.places,
+    touches: [...join.places, ...pack.blocks.map(partPlace)],
   });
 }
 

@@ -4,13 +4,20 @@ import type { Net, NodeIndex } from "../../network/network.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Report } from "../define.ts";
+import type { Place, Report } from "../define.ts";
 import { unstatedChemistry } from "../words/highest.ts";
+import { partPlace } from "../words/places.ts";
 
 /** Volts of a net against any other that its wires may lie against: the highest of the sources that reach it. */
 function workingVoltage(analysis: Analysis, net: Net, mains: ReadonlyMap<number, Volt>): Volt {
   const { traction, auxiliary } = analysis.belonging(net.index);
   return Math.max(mains.get(net.index) ?? 0, ...[...traction, ...auxiliary].map((pack) => pack.highest));
+}
+
+/** The blocks of packs that are joined to the 12 V side here: what ties this wire's finding to the join. */
+function joinedPacks(analysis: Analysis, net: Net): readonly Place[] {
+  const { traction, auxiliary } = analysis.belonging(net.index);
+  return auxiliary.length === 0 ? [] : traction.flatMap(({ blocks }) => blocks.map(partPlace));
 }
 
 /** Nets of mains conductors: what an inlet or a charger takes in. */
@@ -67,6 +74,7 @@ function run(analysis: Analysis, report: Report): void {
         value: volts,
         limit: reading.value,
         unit: "V",
+        touches: joinedPacks(analysis, net),
       });
       continue;
     }
@@ -102,5 +110,6 @@ export const insulationLow = defineCheck({
     unstated: "Nobody stated for what voltage the insulation of {wire} is made.",
     chemistry: "The chemistry of the pack that feeds {wire} is unstated, so that its highest voltage is not known.",
   },
+  foldsUnder: ["traction-on-chassis", "traction-on-auxiliary"],
   run,
 });
