@@ -76,7 +76,7 @@ export const noReturnPath = defineCheck({
     },
   },
   reasons: {},
-  foldsUnder: ["source-shorted", "wire-loose-end", "terminal-unconnected", "no-return-path"],
+  foldsUnder: ["source-shorted", "wire-loose-end", "terminal-unconnected", "no-return-path", "logic-overvoltage"],
   run(analysis, report) {
     const map = circuits(analysis);
     const byRegion = new Map<number, Lost[]>();
