@@ -1,7 +1,7 @@
 /** The document of `check --json`: ids, designations and SI figures. The shape is a contract (DEVELOPERS.md, "Command line"). */
 import type { Analysis } from "../circuit/analysis.ts";
 import type { Project } from "../project/document.ts";
-import type { Place, Severity } from "./define.ts";
+import type { MissingField, Place, Severity } from "./define.ts";
 import type { CheckRun, Counts, Finding } from "./finding.ts";
 import { Names } from "./text.ts";
 
@@ -25,6 +25,8 @@ export interface JsonFinding {
   readonly source: { readonly text: string; readonly known: "seen" | "memory" | "calc" | "none" };
   readonly remedies: readonly { readonly id: string; readonly label: string }[];
   readonly accepted: { readonly who: string; readonly when: string; readonly why: string } | null;
+  /** What an acceptance of this finding has to name: it changes with the facts. */
+  readonly hash: string;
   readonly folded: readonly {
     readonly check: string;
     readonly severity: Severity;
@@ -41,6 +43,8 @@ export interface CheckDocument {
     readonly check: string;
     readonly where: readonly JsonPlace[];
     readonly missing: readonly string[];
+    /** The same fields by ids, in the same order. */
+    readonly fields: readonly MissingField[];
     readonly why: string;
   }[];
   readonly counts: Counts;
@@ -78,6 +82,7 @@ export function checkJson(project: Project, analysis: Analysis, run: CheckRun): 
     source: { text: item.source.text, known: item.source.known },
     remedies: (item.failure.remedies ?? []).map(({ id, label }) => ({ id, label })),
     accepted: item.accepted,
+    hash: item.hash,
     folded: item.folded.map((under) => ({
       check: under.check.id,
       severity: under.failure.severity,
@@ -93,6 +98,7 @@ export function checkJson(project: Project, analysis: Analysis, run: CheckRun): 
       check: item.check,
       where: item.where.map(place),
       missing: item.missing.map((field) => names.missing(field)),
+      fields: item.missing,
       why: item.why,
     })),
     counts: run.counts,

@@ -18,6 +18,7 @@ const finding = (change: Partial<JsonFinding>): JsonFinding => ({
   source: { text: "33 CFR 183.455", known: "seen" },
   remedies: [],
   accepted: null,
+  hash: "5f1c0a77",
   folded: [],
   ...change,
 });
@@ -57,7 +58,7 @@ describe("SARIF 2.1.0", () => {
       results: all,
     } = results(
       [finding({}), finding({ check: "wire-loose-end" }), finding({})],
-      [{ check: "insulation-low", where: [], missing: [], why: "The insulation of W1 is not stated." }],
+      [{ check: "insulation-low", where: [], missing: [], fields: [], why: "The insulation of W1 is not stated." }],
     );
     expect(log.version).toBe("2.1.0");
     expect(log.$schema).toMatch(/^https:\/\/docs\.oasis-open\.org\/sarif\/sarif\/v2\.1\.0\//);
@@ -90,6 +91,7 @@ describe("SARIF 2.1.0", () => {
             check: "insulation-low",
             where: [{ wire: "", id: "w1" }],
             missing: ["W1.insulation"],
+            fields: [{ wire: "w1", field: "insulation" }],
             why: "It is not stated",
           },
         ],

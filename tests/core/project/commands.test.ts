@@ -1,13 +1,18 @@
 import { describe, expect, test } from "vitest";
+import { addEnclosure } from "../../../core/project/commands/add-enclosure.ts";
 import { addPart } from "../../../core/project/commands/add-part.ts";
+import { addZone } from "../../../core/project/commands/add-zone.ts";
 import { connect } from "../../../core/project/commands/connect.ts";
 import { execute, Refused } from "../../../core/project/commands/define.ts";
 import type { Command } from "../../../core/project/commands/define.ts";
 import { deleteEntries } from "../../../core/project/commands/delete.ts";
 import { moveView } from "../../../core/project/commands/move-view.ts";
 import { rename } from "../../../core/project/commands/rename.ts";
+import { setEnclosure } from "../../../core/project/commands/set-enclosure.ts";
 import { setParameter } from "../../../core/project/commands/set-parameter.ts";
+import { setSheet } from "../../../core/project/commands/set-sheet.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
+import { setZone } from "../../../core/project/commands/set-zone.ts";
 import { swapWireEnds } from "../../../core/project/commands/swap-wire-ends.ts";
 import { turnView } from "../../../core/project/commands/turn-view.ts";
 import { compareNatural, nextDesignation } from "../../../core/project/designation.ts";
@@ -182,5 +187,39 @@ describe("turning and mirroring", () => {
     expect(refusal(at, moveView, { moves: [{ part: "p2", view: "main", x: 51, y: 50 }] })).toBe(
       "F1: 51 mm is off the grid. Choose a multiple of 2.5 mm.",
     );
+  });
+});
+
+describe("paper, zones and enclosures", () => {
+  const zoned = run(run(CHAIN, addZone, { kind: "engine", name: "Bay" }), addEnclosure, { name: "Box" });
+
+  test("a sheet changes its paper and keeps its name", () => {
+    const sheet = CHAIN.sheets[0]?.id ?? "";
+    const after = run(CHAIN, setSheet, { sheet, fields: { paper: "A4" } });
+    expect(after.sheets[0]).toEqual({ ...CHAIN.sheets[0], paper: "A4" });
+    expect(refusal(CHAIN, setSheet, { sheet: "s99", fields: {} })).toContain("s99");
+  });
+
+  test("a zone's temperature is read, can be unknown, can be taken back; nonsense is refused with the zone named", () => {
+    const stated = run(zoned, setZone, { zone: "z1", fields: { ambient: "85C" } });
+    expect(stated.zones[0]?.ambient).toBe("85 °C");
+    expect(run(stated, setZone, { zone: "z1", fields: { ambient: null } }).zones[0]?.ambient).toBeNull();
+    expect(run(stated, setZone, { zone: "z1", fields: { kind: "luggage" } }).zones[0]).toMatchObject({
+      kind: "luggage",
+      ambient: "85 °C",
+    });
+    expect(run(stated, setZone, { zone: "z1", fields: { ambient: undefined } }).zones[0]).not.toHaveProperty("ambient");
+    expect(refusal(zoned, setZone, { zone: "z1", fields: { ambient: "hot" } })).toMatch(/^Zone Bay, ambient: "hot"/);
+  });
+
+  test("an enclosure states one thing at a time", () => {
+    const shut = run(zoned, setEnclosure, { enclosure: "e1", fields: { toolClosed: true, zone: "z1" } });
+    expect(shut.enclosures[0]).toEqual({ id: "e1", name: "Box", toolClosed: true, zone: "z1" });
+    expect(run(shut, setEnclosure, { enclosure: "e1", fields: { zone: undefined } }).enclosures[0]).toEqual({
+      id: "e1",
+      name: "Box",
+      toolClosed: true,
+    });
+    expect(refusal(zoned, setEnclosure, { enclosure: "e1", fields: { zone: "z9" } })).toContain("z9");
   });
 });

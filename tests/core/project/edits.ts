@@ -19,10 +19,13 @@ import { removeEnclosure } from "../../../core/project/commands/remove-enclosure
 import { removeSheet } from "../../../core/project/commands/remove-sheet.ts";
 import { removeZone } from "../../../core/project/commands/remove-zone.ts";
 import { rename } from "../../../core/project/commands/rename.ts";
+import { setEnclosure } from "../../../core/project/commands/set-enclosure.ts";
 import { setParameter } from "../../../core/project/commands/set-parameter.ts";
 import { setPartField } from "../../../core/project/commands/set-part-field.ts";
+import { setSheet } from "../../../core/project/commands/set-sheet.ts";
 import { setTitle } from "../../../core/project/commands/set-title.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
+import { setZone } from "../../../core/project/commands/set-zone.ts";
 import { swapWireEnds } from "../../../core/project/commands/swap-wire-ends.ts";
 import { turnView } from "../../../core/project/commands/turn-view.ts";
 import { unplaceView } from "../../../core/project/commands/unplace-view.ts";
@@ -51,6 +54,26 @@ type Roll = <T>(choices: readonly T[]) => T | undefined;
 type Run = <A, R>(command: Command<A, R>, given: A) => void;
 
 const EDITS: readonly ((project: Project, roll: Roll, run: Run) => void)[] = [
+  (project, roll, run) => {
+    const sheet = roll(project.sheets);
+    const fields = roll([
+      { paper: "A4" },
+      { orientation: "portrait" },
+      { paper: "A3", orientation: "landscape" },
+    ] as const);
+    if (sheet && fields) run(setSheet, { sheet: sheet.id, fields });
+  },
+  (project, roll, run) => {
+    const zone = roll(project.zones);
+    if (zone)
+      run(setZone, { zone: zone.id, fields: { kind: "engine", ambient: roll(["60", "60 °C", null, undefined]) } });
+  },
+  (project, roll, run) => {
+    const enclosure = roll(project.enclosures);
+    const zone = roll([undefined, ...project.zones])?.id;
+    const toolClosed = roll([true, false, null, undefined]);
+    if (enclosure) run(setEnclosure, { enclosure: enclosure.id, fields: { zone, toolClosed } });
+  },
   (project, roll, run) => {
     const kind = roll([...TEST_KINDS.keys()]) ?? "";
     const zone = roll([undefined, ...project.zones])?.id;
