@@ -174,9 +174,9 @@ function branch(d: Drawing, i: number): void {
   d.part(lamp, "lamp", { voltage: "12 V", power: "21 W", needsPolarity: "no" });
   const plus = `X${10 + row}:${place}`;
   const minus = (n: number): string => `X${100 + row}:${2 * place - n}`;
+  d.wire(plus, `${fuse}:1`, { ...THIN, length: "0.15 m" });
   d.wires(
     THIN,
-    `${plus} - ${fuse}:1`,
     `${fuse}:2 - ${relay}:common`,
     `${fuse}:2 - ${key}:common`,
     `${key}:out - X${40 + row}:${place}a`,
