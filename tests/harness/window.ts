@@ -71,6 +71,8 @@ export class WindowHarness {
     const problems: string[] = [];
     await watch(context, this.url, problems);
     const page = await context.newPage();
+    // Listening from the start: taking choosers over takes the browser a moment, in which one would go by unseen.
+    page.on("filechooser", () => undefined);
     await page.goto(`${this.url}${options.query === undefined ? "" : `?${options.query}`}`);
     await page.locator("[data-ready=true]").waitFor();
     return {

@@ -23,7 +23,7 @@ function inWindow(name: string, options: OpenOptions, test: (opened: OpenedWindo
     async (context) => {
       if (harness === undefined) return context.skip(NO_BROWSER);
       const opened = await harness.open(options);
-      opened.page.setDefaultTimeout(5000);
+      opened.page.setDefaultTimeout(10_000);
       try {
         await test(opened);
         expect(opened.problems).toEqual([]);

@@ -85,8 +85,15 @@ export function upload(): Promise<File | null> {
     const input = document.createElement("input");
     input.type = "file";
     input.accept = ".loomwright,application/json";
-    input.onchange = () => resolve(input.files?.[0] ?? null);
-    input.oncancel = () => resolve(null);
+    // Stands in the page meanwhile: a browser may throw away a field that nobody holds, and its choice with it.
+    input.hidden = true;
+    document.body.append(input);
+    const end = (file: File | null): void => {
+      input.remove();
+      resolve(file);
+    };
+    input.onchange = () => end(input.files?.[0] ?? null);
+    input.oncancel = () => end(null);
     input.click();
   });
 }
