@@ -1,24 +1,13 @@
 /** A few words beside the pointer: which terminal this is, what a wire to it would do wrong, how to put a part down. */
 import { useStore } from "@xyflow/react";
 import type { Point } from "../../../core/geometry/display.ts";
-import { KINDS } from "../../../core/parts/catalogue.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
-import type { Project, WireEnd } from "../../../core/project/document.ts";
-import { knownPart, partById } from "../../../core/project/lookup.ts";
 import { useEditor } from "../../window/editor-context.ts";
 import type { Scene } from "./scene.ts";
 import { toPixels } from "./scale.ts";
+import { terminalName } from "./wired-to.ts";
 import { useDrawing } from "./use-drawing.ts";
 import { wiringCaution } from "./wiring-caution.ts";
-
-/** "Q1 95, Coil plus" */
-export function terminalName(project: Project, [id, terminal]: WireEnd): string {
-  const part = partById(project, id);
-  if (part === undefined) return terminal;
-  const title = knownPart(part, KINDS)?.terminals.find((spec) => spec.id === terminal)?.title ?? "";
-  const name = `${part.designation} ${terminal}`;
-  return title === "" || title === terminal ? name : `${name}, ${title}`;
-}
 
 interface Words {
   readonly at: Point;

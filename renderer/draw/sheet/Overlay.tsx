@@ -20,7 +20,7 @@ interface OnScene {
   readonly scene: Scene;
 }
 
-export function Overlay({ scene, middle }: OnScene & { readonly middle: () => Point }) {
+export function Overlay({ scene }: OnScene) {
   return (
     <svg className="overlay" aria-hidden>
       <g transform={`scale(${String(PIXELS_PER_MM)})`}>
@@ -29,7 +29,7 @@ export function Overlay({ scene, middle }: OnScene & { readonly middle: () => Po
         <Terminals scene={scene} />
         <Standing scene={scene} />
         <Line />
-        <Hanging scene={scene} middle={middle} />
+        <Hanging scene={scene} />
         <Band />
       </g>
     </svg>
@@ -126,15 +126,15 @@ function Line() {
   return <line className="line-drawn" x1={start.x} y1={start.y} x2={at.x} y2={at.y} />;
 }
 
-/** What hangs at the pointer, or in the middle of what shows until the pointer comes. */
-function Hanging({ scene, middle }: OnScene & { readonly middle: () => Point }) {
+/** What hangs at the pointer. */
+function Hanging({ scene }: OnScene) {
   const placing = useDrawing((drawing) => drawing.placing);
   const at = useDrawing((drawing) => drawing.at);
   const project = useEditor((editor) => editor.history.present);
-  if (placing === null) return null;
+  if (placing === null || at === null) return null;
   return (
     <g className="hanging">
-      {placedAt(project, placing, scene.sheet.id, at ?? middle()).map((view) => (
+      {placedAt(project, placing, scene.sheet.id, at).map((view) => (
         <g key={view.view.id}>
           <polygon
             className="hanging-room"

@@ -14,8 +14,8 @@ import { INKS } from "./DisplayListSvg.tsx";
 import { SHEET_SURFACE, viewKey } from "./drawing-state.ts";
 import type { Cursor } from "./drawing-state.ts";
 import { Hand } from "./hand.ts";
-import type { Canvas } from "./hand.ts";
 import { Hint } from "./Hint.tsx";
+import { freePlace } from "./placing.ts";
 import { SheetKeys } from "./keys.ts";
 import { Overlay } from "./Overlay.tsx";
 import { Paper } from "./Paper.tsx";
@@ -49,13 +49,12 @@ function useScene(): Scene | undefined {
   return useMemo(() => keeper.sceneOf(project, sheet), [keeper, project, sheet]);
 }
 
-function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys: SheetKeys; readonly canvas: Canvas } {
+function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys: SheetKeys } {
   const { store } = useSurroundings();
   const drawing = useDrawingStore();
   const [made] = useState(() => {
-    const canvas = canvasOf(flow);
-    const hand = new Hand(store, drawing, canvas);
-    return { hand, keys: new SheetKeys(hand), canvas };
+    const hand = new Hand(store, drawing, canvasOf(flow));
+    return { hand, keys: new SheetKeys(hand) };
   });
   return made;
 }
@@ -64,12 +63,13 @@ function Surface() {
   const { host } = useSurroundings();
   const flow = useReactFlow();
   const scene = useScene();
-  const { hand, keys, canvas } = useHand(flow);
+  const { hand, keys } = useHand(flow);
   const nodes = useSheetNodes(scene);
   const cursor = useDrawing((drawing) => drawing.cursor);
   const name = scene?.sheet.name ?? "";
   useEffect(() => hand.show(scene), [hand, scene]);
   useRevealSelection(hand, scene);
+  useHanging(hand, scene);
   useGestures(hand);
   useWholeSheet(flow, scene);
   useEffect(
@@ -125,7 +125,7 @@ function Surface() {
             <ViewportPortal>
               <Paper id={scene.sheet.id} />
               <Wires scene={scene} />
-              <Overlay scene={scene} middle={canvas.middle} />
+              <Overlay scene={scene} />
             </ViewportPortal>
             <Hint scene={scene} />
           </>
@@ -146,6 +146,16 @@ function useWholeSheet(flow: ReactFlowInstance, scene: Scene | undefined): void 
     const frame = requestAnimationFrame(() => showWhole(flow));
     return () => cancelAnimationFrame(frame);
   }, [flow, paper]);
+}
+
+/** What was taken from the shelf waits in the middle, where there is room, until pointer or arrow keys move it. */
+function useHanging(hand: Hand, scene: Scene | undefined): void {
+  const placing = useDrawing((drawing) => drawing.placing);
+  useEffect(() => {
+    if (placing === null || scene === undefined || hand.drawing.getState().at !== null) return;
+    const at = freePlace(hand.store.project, placing, scene, hand.canvas.middle());
+    hand.drawing.setState({ at });
+  }, [hand, placing, scene]);
 }
 
 /** A gesture that began on the paper goes on wherever the pointer is. */

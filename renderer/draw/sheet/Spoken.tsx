@@ -1,9 +1,9 @@
 /** Says where the keyboard stands on the sheet, for those who hear the window instead of seeing it. */
-import type { Project, WireEnd } from "../../../core/project/document.ts";
-import { partById, wiresAt } from "../../../core/project/lookup.ts";
+import type { Project } from "../../../core/project/document.ts";
+import { partById } from "../../../core/project/lookup.ts";
 import { useEditor } from "../../window/editor-context.ts";
 import type { Cursor, DrawingState } from "./drawing-state.ts";
-import { terminalName } from "./Hint.tsx";
+import { terminalName, wiredTo } from "./wired-to.ts";
 import { useDrawing } from "./use-drawing.ts";
 import { wiringCaution } from "./wiring-caution.ts";
 
@@ -41,13 +41,4 @@ function sentence(
   if (cursor === null) return "";
   if (cursor.on === "part") return partById(project, cursor.part)?.designation ?? "";
   return `${terminalName(project, cursor.end)}: ${wiredTo(project, cursor.end)}.`;
-}
-
-/** "not wired", or "wired to F1 1 and Q1 2". */
-export function wiredTo(project: Project, end: WireEnd): string {
-  const others = wiresAt(project, end).map(({ ends: [a, b] }) => {
-    const other = a !== null && a[0] === end[0] && a[1] === end[1] ? b : a;
-    return other === null ? "a loose end" : `${partById(project, other[0])?.designation ?? other[0]} ${other[1]}`;
-  });
-  return others.length === 0 ? "not wired" : `wired to ${others.join(" and ")}`;
 }
