@@ -30,18 +30,17 @@ describe.each(demos.map((demo) => [demo.name, demo] as const))("%s", (_name, dem
     expect(found.sort()).toEqual([...demo.expected].sort());
   });
 
-  it.skipIf(isFaulty(demo))("has nothing above NOTICE", () => {
-    expect(run.counts).toMatchObject({ DANGER: 0, WARNING: 0, CAUTION: 0 });
-    expect(run.counts.passed).toBeGreaterThan(500);
-  });
-
-  it.skipIf(isFaulty(demo))("leaves nothing unchecked", () => {
-    expect(run.notChecked).toEqual([]);
-  });
-
-  it.runIf(isFaulty(demo))("teaches at least six different mistakes", () => {
-    expect(new Set(run.findings.map(({ check }) => check.id)).size).toBeGreaterThanOrEqual(6);
-  });
+  if (isFaulty(demo)) {
+    it("teaches at least six different mistakes", () => {
+      expect(new Set(run.findings.map(({ check }) => check.id)).size).toBeGreaterThanOrEqual(6);
+    });
+  } else {
+    it("has nothing above NOTICE and leaves nothing unchecked", () => {
+      expect(run.counts).toMatchObject({ DANGER: 0, WARNING: 0, CAUTION: 0 });
+      expect(run.counts.passed).toBeGreaterThan(500);
+      expect(run.notChecked).toEqual([]);
+    });
+  }
 
   it("is written as the program writes it", () => {
     expect(writeProject(project)).toBe(demo.text);
