@@ -149,15 +149,16 @@ function carryOut(target: Target, store: EditorStore, files: Files): void {
       break;
     case "part": {
       const place = store.project.parts.find(({ id }) => id === target.id)?.views[0];
-      if (place !== undefined) store.set({ sheet: place.sheet });
+      store.set({ table: false, ...(place === undefined ? {} : { sheet: place.sheet }) });
       store.select({ parts: [target.id] });
       break;
     }
     case "wire":
+      store.set({ table: false });
       store.select({ wires: [target.id] });
       break;
     case "finding":
-      store.set({ stage: "check", finding: target.id });
+      store.set({ stage: "check", finding: target.id, table: false });
       break;
     case "sheet":
       store.set({ sheet: target.id, table: false });
