@@ -11,6 +11,7 @@ import type { Ohm } from "../quantity/kinds.ts";
 import type { Analysis, Belonging, Change, ChangedState, Pack, PathQuery, SolvedState } from "./analysis.ts";
 import { Belongings } from "./belonging.ts";
 import { Bench } from "./bench.ts";
+import type { Assembled } from "./bench.ts";
 import { CONDITIONS, isBuiltIn, PRECHARGED_PART, PREDECESSORS, statesOf } from "./conditions.ts";
 import { findPacks } from "./packs.ts";
 import type { Packs } from "./packs.ts";
@@ -30,6 +31,7 @@ class DrawingAnalysis implements Analysis {
   readonly #bench: Bench;
   readonly #byName = new Map<StateName, Solved>();
   readonly #settledCapacitors = new WeakMap<Solved, Solved>();
+  readonly #assembled = new WeakMap<Solved, Map<string, Assembled>>();
   readonly #shorted = new Map<string, Bench>();
   #packs: Packs | undefined;
   #belongings: Belongings | undefined;
@@ -111,8 +113,9 @@ class DrawingAnalysis implements Analysis {
     const condition =
       change.set === undefined ? own.condition : { ...own.condition, set: { ...own.condition.set, ...change.set } };
     const solve = change.hold === true ? hold : settle;
-    // A new topology numbers its branches alike, with the shorts behind: earlier pieces stay a good start.
-    return new Solved(own.name, bench, solve(bench, condition, own.start, own.settled.held));
+    // Shorts are numbered behind the branches, so that earlier pieces stay a good start.
+    const start = { ...own.start, like: this.#like(own, bench, condition) };
+    return new Solved(own.name, bench, solve(bench, condition, start, own.settled.held));
   }
 
   get packs(): readonly Pack[] {
@@ -144,6 +147,22 @@ class DrawingAnalysis implements Analysis {
     return this.network.conductors
       .filter(({ assumed }) => assumed.length > 0)
       .map(({ wire, assumed }) => ({ wire: wire.id, assumed }));
+  }
+
+  /** The elements of a state on a bench of this kind: put together once, as one change is looked at with many shorts. */
+  #like(own: Solved, bench: Bench, condition: Condition): Assembled {
+    if (own.bench.kind === bench.kind) return { bench: own.bench, settled: own.settled };
+    let kinds = this.#assembled.get(own);
+    if (kinds === undefined) this.#assembled.set(own, (kinds = new Map<string, Assembled>()));
+    let like = kinds.get(bench.kind);
+    if (like === undefined) {
+      const { partStates } = own.settled;
+      like = { bench, settled: { condition, partStates, ...bench.assemble(condition, partStates) } };
+      const [oldest] = kinds.keys();
+      if (kinds.size >= KEPT_KINDS && oldest !== undefined) kinds.delete(oldest);
+      kinds.set(bench.kind, like);
+    }
+    return like;
   }
 
   #from(name: StateName, start: Start): Solved | Start {
@@ -207,8 +226,11 @@ class DrawingAnalysis implements Analysis {
   }
 }
 
-/** Topologies with shorts that are kept: some 100 kB each on a vehicle of 300 parts. */
+/** Topologies with shorts that are kept: some 50 kB each on a vehicle of 300 parts. */
 const KEPT_TOPOLOGIES = 256;
+
+/** Kinds of change of which a state keeps the elements. */
+const KEPT_KINDS = 8;
 
 /** A change on top of an earlier one. */
 function together(earlier: Change, later: Change): Change {

@@ -52,8 +52,8 @@ export class Bench {
   /** Batteries and other supplies with their duty, which some elements depend on. */
   readonly sources: Sources;
   readonly #wiring: Wiring;
-  /** Wires, the network's own leaks and shorts in their places, gaps where the parts' elements go. */
-  readonly #fixed: readonly (Element | undefined)[];
+  /** What stands otherwise than drawn, shorts left aside: benches of one kind have the same elements. */
+  readonly kind: string;
   readonly #wired: Map<NetworkPart, (terminal: string) => boolean>;
   #web: Web | undefined;
   readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
@@ -66,10 +66,11 @@ export class Bench {
     this.change = change;
     const shorts = change.shorts ?? [];
     const sameTopology = shorted ?? (shorts.length === 0 ? base : undefined);
-    this.a = sameTopology?.a ?? ends(network, shorts, 0);
-    this.b = sameTopology?.b ?? ends(network, shorts, 1);
+    this.a = sameTopology?.a ?? ends(base?.a ?? drawnEnds(network, "a"), shorts, 0);
+    this.b = sameTopology?.b ?? ends(base?.b ?? drawnEnds(network, "b"), shorts, 1);
     this.solver =
-      sameTopology?.solver ?? new ElectricalSolver(network.nodeCount, this.a, this.b, parts(network, shorts.length));
+      sameTopology?.solver ??
+      new ElectricalSolver(network.nodeCount, this.a, this.b, base ? undefined : parts(network), base?.solver);
     this.settling =
       base?.settling ?? network.parts.filter(({ kind, trouble }) => kind.settle !== undefined && trouble === undefined);
     this.capacitors =
@@ -82,7 +83,7 @@ export class Bench {
     this.#open = new Set(change.open ?? []);
     this.#ends = change.resistances ?? "nominal";
     this.#wiring = base ? base.#wiring : new Wiring(network);
-    this.#fixed = [...this.#wiring.elements(this.#ends === "hot"), ...shorts.map(() => SHORT)];
+    this.kind = `${this.#ends} ${[...this.#open].join(" ")}`;
   }
 
   static of(network: Network): Bench {
@@ -138,13 +139,14 @@ export class Bench {
   }
 
   /**
-   * All elements in a condition and part states. `like`: what was assembled before on this bench or one of the same
-   * change; where only controls set by hand and states differ from it, only the parts that these belong to are asked.
+   * All elements in a condition and part states. `like`: what was assembled before on a bench of the same kind;
+   * where only controls set by hand and states differ from it, only the parts that these belong to are asked.
    */
   assemble(condition: Condition, states: readonly PartState[], like?: Assembled): Assembly {
     const moved = like === undefined ? undefined : this.#moved(condition, states, like);
     if (like !== undefined && moved !== undefined) {
-      const elements = like.settled.elements.slice();
+      const elements = like.settled.elements.slice(0, this.network.branches.length);
+      this.#addShorts(elements);
       const troubles = new Map<NetworkPart, string>();
       for (const part of moved) {
         const trouble = this.place(elements, part, condition, states[part.index] ?? {});
@@ -152,7 +154,8 @@ export class Bench {
       }
       return { elements, troubles };
     }
-    const elements = this.#fixed.slice() as Element[];
+    const elements = this.#wiring.elements(this.#ends === "hot").slice() as Element[];
+    this.#addShorts(elements);
     const troubles = new Map<NetworkPart, string>();
     for (const part of this.network.parts) {
       const trouble = part.trouble ?? this.place(elements, part, condition, states[part.index] ?? {});
@@ -165,13 +168,15 @@ export class Bench {
     return { elements, troubles };
   }
 
+  #addShorts(elements: Element[]): void {
+    for (let index = this.network.branches.length; index < this.a.length; index += 1) elements.push(SHORT);
+  }
+
   /** Parts whose elements may differ from those of `like`; undefined where that cannot be told from controls and states. */
   #moved(condition: Condition, states: readonly PartState[], like: Assembled): readonly NetworkPart[] | undefined {
     const { bench, settled } = like;
     const { parts, partById } = this.network;
-    const sameChange =
-      bench === this || (bench.#open.size === 0 && this.#open.size === 0 && bench.#ends === this.#ends);
-    if (!sameChange || bench.a !== this.a || settled.troubles.size > 0) return undefined;
+    if (bench.kind !== this.kind || settled.troubles.size > 0) return undefined;
     if (!sameButForHand(condition, settled.condition)) return undefined;
     const moved: NetworkPart[] = [];
     for (const id of Object.keys({ ...condition.set, ...settled.condition.set })) {
@@ -214,15 +219,22 @@ export class Bench {
   }
 }
 
-function ends(network: Network, shorts: readonly (readonly [NodeIndex, NodeIndex])[], side: 0 | 1): Int32Array {
-  const own = network.branches.map((branch) => (side === 0 ? branch.a : branch.b));
-  return Int32Array.from([...own, ...shorts.map((short) => short[side])]);
+function drawnEnds(network: Network, side: "a" | "b"): Int32Array {
+  return Int32Array.from(network.branches, (branch) => branch[side]);
+}
+
+/** Ends of the branches, those of shorts behind them. */
+function ends(drawn: Int32Array, shorts: readonly (readonly [NodeIndex, NodeIndex])[], side: 0 | 1): Int32Array {
+  if (shorts.length === 0) return drawn;
+  const all = new Int32Array(drawn.length + shorts.length);
+  all.set(drawn);
+  shorts.forEach((short, index) => (all[drawn.length + index] = short[side]));
+  return all;
 }
 
 /** Part of each branch, -1 for what belongs to none. */
-function parts(network: Network, shorts: number): Int32Array {
-  const own = network.branches.map(({ part }) => part?.index ?? -1);
-  return Int32Array.from([...own, ...Array.from({ length: shorts }, () => -1)]);
+function parts(network: Network): Int32Array {
+  return Int32Array.from(network.branches, ({ part }) => part?.index ?? -1);
 }
 
 /** What a branch of a part is before anything is known of its surroundings: enough to tell sources from the rest. */

@@ -5,9 +5,10 @@
  */
 import type { Element } from "../parts/element.ts";
 import type { Ohm } from "../quantity/kinds.ts";
-import { addExactly, Elimination } from "./elimination.ts";
+import { addExactly, Elimination, type LinearSolver } from "./elimination.ts";
 import { Curves, LEAST_RESISTANCE } from "./pieces.ts";
 import { Settling } from "./settling.ts";
+import { ShortedElimination } from "./shorted.ts";
 import { Supply } from "./supply.ts";
 
 export interface ElectricalSolution {
@@ -35,6 +36,9 @@ interface Held {
   diagonal: Float64Array | undefined;
 }
 
+/** Branches that may be added behind those of a network without new arrays. */
+const SPARE = 8;
+
 export class ElectricalSolver {
   private readonly branchCount: number;
   private readonly a: Int32Array;
@@ -42,21 +46,23 @@ export class ElectricalSolver {
   private readonly partOf: Int32Array | undefined;
   private readonly nodeCount: number;
   private readonly held = new WeakMap<ElectricalSolution, Held>();
+  private readonly base: ElectricalSolver | undefined;
   private work: Work | undefined;
-  /** The solution whose resistances the elimination now holds. */
-  private question: ElectricalSolution | undefined;
+  private elimination: LinearSolver | undefined;
 
   /**
    * Topology only; ordering and pattern are found at the first question. `a[i]`, `b[i]` = ends of branch i; node 0 =
    * chassis. `partOf` (part number of each branch, -1 for wires) says which element a `follows` means; without it the
-   * nearest branch of that name is taken.
+   * nearest branch of that name is taken. `base`: solver of the same network without its last few branches, whose order
+   * and arrays are used again.
    */
-  constructor(nodeCount: number, a: Int32Array, b: Int32Array, partOf?: Int32Array) {
+  constructor(nodeCount: number, a: Int32Array, b: Int32Array, partOf?: Int32Array, base?: ElectricalSolver) {
+    this.base = base !== undefined && a.length - base.branchCount <= SPARE ? base : undefined;
     this.nodeCount = nodeCount;
     this.branchCount = a.length;
     this.a = a;
     this.b = b;
-    this.partOf = partOf;
+    this.partOf = partOf ?? base?.partOf;
   }
 
   /**
@@ -68,11 +74,10 @@ export class ElectricalSolver {
     start?: Int8Array,
     capacitorVolts?: ReadonlyMap<number, number>,
   ): ElectricalSolution {
-    this.work ??= new Work(new Elimination(this.nodeCount, this.a, this.b), this.branchCount, this.partOf);
-    const { curves, settling, supply, elimination } = this.work;
+    const { curves, settling, supply } = this.arrays();
+    const elimination = this.solver();
     curves.load(elements, start, capacitorVolts);
-    settling.begin();
-    this.question = undefined;
+    settling.begin(elimination);
     let converged = curves.portCount === 0 ? settling.settle() : supply.settle(elements);
 
     const currents = new Float64Array(this.branchCount);
@@ -82,7 +87,7 @@ export class ElectricalSolver {
       x = settling.finish(currents, false);
     }
     const volts = this.byNode(elimination, x);
-    const pieces = curves.piece.slice();
+    const pieces = curves.piece.slice(0, this.branchCount);
     const conducting = this.conducting(curves);
     const { delivers } = curves;
     for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;
@@ -92,11 +97,24 @@ export class ElectricalSolver {
     return solution;
   }
 
-  private byNode({ position, grounded }: Elimination, x: Float64Array): Float64Array {
+  private arrays(): Work {
+    return (this.work ??=
+      this.base?.arrays() ??
+      new Work(new Elimination(this.nodeCount, this.a, this.b), this.branchCount + SPARE, this.partOf));
+  }
+
+  private solver(): LinearSolver {
+    const { elimination } = this.arrays();
+    return (this.elimination ??=
+      this.base === undefined ? elimination : new ShortedElimination(elimination, this.nodeCount, this.a, this.b));
+  }
+
+  private byNode({ position, grounded }: LinearSolver, x: Float64Array): Float64Array {
     const volts = new Float64Array(this.nodeCount);
     for (let n = 0; n < volts.length; n++) {
       const k = position[n]!;
-      volts[n] = grounded[k] === 1 ? x[k]! : NaN;
+      volts[n] = x[k]!;
+      if (grounded[k] === 0) volts[n] = NaN;
     }
     return volts;
   }
@@ -132,26 +150,21 @@ export class ElectricalSolver {
     return instead;
   }
 
-  private ask(solution: ElectricalSolution): Held {
+  private ask(solution: ElectricalSolution): { held: Held; elimination: Elimination } {
     const held = this.held.get(solution);
     if (held === undefined) throw new RangeError("the solution belongs to another solver");
-    if (this.question !== solution) {
-      const { curves, elimination } = this.work!;
-      if (held.conductance === undefined) {
-        curves.load(held.elements, solution.pieces, held.capacitorVolts);
-        held.conductance = curves.conductance.slice();
-        for (const [e, siemens] of held.instead) held.conductance[e] = siemens;
-      }
-      elimination.factor(held.conductance);
-      this.question = solution;
+    if (held.conductance === undefined) {
+      const { curves } = this.arrays();
+      curves.load(held.elements, solution.pieces, held.capacitorVolts);
+      held.conductance = curves.conductance.slice(0, this.branchCount);
+      for (const [e, siemens] of held.instead) held.conductance[e] = siemens;
     }
-    return held;
+    return { held, elimination: this.solver().complete(held.conductance) };
   }
 
   /** Two-point resistance with EMFs zero and pieces held; Infinity where nothing joins the two. */
   resistanceBetween(solution: ElectricalSolution, a: number, b: number): Ohm {
-    this.ask(solution);
-    const elimination = this.work!.elimination;
+    const { elimination } = this.ask(solution);
     const { high, low, x } = this.work!.scratch();
     const i = elimination.position[a]!;
     const j = elimination.position[b]!;
@@ -168,8 +181,7 @@ export class ElectricalSolver {
    * plus the diagonal of the inverse once per solution. Right to 1e-14 of the resistance from `s` to chassis.
    */
   resistancesFrom(solution: ElectricalSolution, s: number): Float64Array {
-    const held = this.ask(solution);
-    const elimination = this.work!.elimination;
+    const { held, elimination } = this.ask(solution);
     held.diagonal ??= elimination.inverseDiagonal();
     const { high, low, x } = this.work!.scratch();
     const i = elimination.position[s]!;

@@ -13,10 +13,26 @@
  * Each step is then equal to a change of the conductances by a few units in the last place, so that the volts are
  * right to about (number of nodes) * 1e-16 of the largest voltage.
  */
-import { minimumDegreeOrder } from "./ordering.ts";
+import { givenOrder, minimumDegreeOrder } from "./ordering.ts";
 import { type Columns, findIslands, NONE, Refactoring } from "./refactoring.ts";
 
-export class Elimination implements Columns {
+/** What solves for the voltages of a network of conductances; all arrays by position. */
+export interface LinearSolver {
+  readonly size: number;
+  readonly position: Int32Array;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  readonly grounded: Uint8Array;
+  readonly island: Int32Array;
+  factor(conductance: Float64Array): void;
+  /** An elimination of these conductances in which no figure comes of a difference. */
+  complete(conductance: Float64Array): Elimination;
+  solve(high: Float64Array, low: Float64Array, x: Float64Array, far: number): number;
+  /** As `solve`, in plain sums: for injected currents that are themselves no more than rounding. */
+  correct(y: Float64Array, x: Float64Array): void;
+}
+
+export class Elimination implements Columns, LinearSolver {
   /** Number of nodes without the chassis; positions 0..size-1 are nodes in order of elimination, `size` is the chassis. */
   readonly size: number;
   /** Position of each node (chassis: `size`). */
@@ -44,13 +60,16 @@ export class Elimination implements Columns {
   /** Conductances taken last; `fresh` before there are any. */
   private readonly factored: Float64Array;
   private fresh = true;
+  /** Changes with the conductances taken. */
+  version = 0;
   private refactoring: Refactoring | undefined;
 
-  /** `a[i]`, `b[i]`: ends of branch i; node 0 is the chassis. Time: near linear for wiring, which has few loops. */
-  constructor(nodeCount: number, a: Int32Array, b: Int32Array) {
+  /** `a[i]`, `b[i]`: ends of branch i; node 0 is the chassis. Time: near linear for wiring, which has few loops. With the order of `like` if given. */
+  constructor(nodeCount: number, a: Int32Array, b: Int32Array, like?: Elimination) {
     const size = nodeCount - 1;
     this.size = size;
-    const { order, columns, lengths } = minimumDegreeOrder(nodeCount, a, b);
+    const { order, columns, lengths } =
+      like === undefined ? minimumDegreeOrder(nodeCount, a, b) : givenOrder(like.position, a, b);
     this.position = new Int32Array(nodeCount);
     this.position[0] = size;
     for (let k = 0; k < size; k++) this.position[order[k]!] = k;
@@ -114,15 +133,25 @@ export class Elimination implements Columns {
   }
 
   /**
-   * Takes the conductance of each branch (siemens, >= 0; 0 = open) and eliminates. Where few differ from those taken
+   * Takes the conductance of each branch (siemens, >= 0; 0 = open; what is behind the last is left) and eliminates. Where few differ from those taken
    * last, only the columns that depend on them are done again, to the same figures.
    */
   factor(conductance: Float64Array): void {
     const { factored } = this;
-    const done = !this.fresh && (this.refactoring ??= new Refactoring(this)).factor(factored, conductance);
-    if (!done) this.factorAll(conductance);
-    factored.set(conductance);
+    const count = factored.length;
+    const columns = this.fresh ? -1 : (this.refactoring ??= new Refactoring(this)).factor(factored, conductance);
+    if (columns === 0) return;
+    if (columns < 0) {
+      this.factorAll(conductance);
+      for (let e = 0; e < count; e++) factored[e] = conductance[e]!;
+    }
+    this.version++;
     this.fresh = false;
+  }
+
+  complete(conductance: Float64Array): this {
+    this.factor(conductance);
+    return this;
   }
 
   private factorAll(conductance: Float64Array): void {
@@ -235,6 +264,32 @@ export class Elimination implements Columns {
       x[k] = v;
     }
     return pushed;
+  }
+
+  correct(y: Float64Array, x: Float64Array): void {
+    const { size, start, row, share, pivot, groundShare, largest } = this;
+    for (let k = 0; k < size; k++) {
+      const all = y[k]!;
+      if (all === 0) continue;
+      const end = start[k + 1]!;
+      const chosen = largest[k]!;
+      let rest = all - groundShare[k]! * all;
+      for (let p = start[k]!; p < end; p++) {
+        if (p === chosen) continue;
+        const part = share[p]! * all;
+        y[row[p]!]! += part;
+        rest -= part;
+      }
+      if (chosen >= 0) y[row[chosen]!]! += rest;
+    }
+    x[size] = 0;
+    for (let k = size - 1; k >= 0; k--) {
+      const d = pivot[k]!;
+      if (d === 0) continue;
+      let v = y[k]! / d;
+      for (let p = start[k]!; p < start[k + 1]!; p++) v += share[p]! * x[row[p]!]!;
+      x[k] = v;
+    }
   }
 
   /**

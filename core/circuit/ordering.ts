@@ -98,3 +98,38 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
   }
   return { order, columns, lengths };
 }
+
+/** The pattern of an order that is given: `position` of each node in it, the chassis last. */
+export function givenOrder(position: Int32Array, a: Int32Array, b: Int32Array): Ordering {
+  const size = position.length - 1;
+  const order = new Int32Array(size);
+  for (let node = 1; node <= size; node++) order[position[node]!] = node;
+  const columns: number[][] = Array.from({ length: size }, () => []);
+  for (let e = 0; e < a.length; e++) {
+    const [i, j] = [position[a[e]!]!, position[b[e]!]!];
+    if (i === size || j === size || i === j) continue;
+    columns[Math.min(i, j)]!.push(Math.max(i, j));
+  }
+  const lengths = new Int32Array(size);
+  const mark = new Int32Array(size).fill(-1);
+  for (let k = 0; k < size; k++) {
+    const column = columns[k]!;
+    let kept = 0;
+    let next = size;
+    for (let p = 0; p < column.length; p++) {
+      const j = column[p]!;
+      if (mark[j] === k) continue;
+      mark[j] = k;
+      column[kept++] = j;
+      if (j < next) next = j;
+    }
+    lengths[k] = kept;
+    // What a column is joined with, its first neighbour is joined with once it is gone.
+    if (next < size) for (let p = 0; p < kept; p++) if (column[p] !== next) columns[next]!.push(column[p]!);
+  }
+  for (let k = 0; k < size; k++) {
+    const column = columns[k]!;
+    for (let p = 0; p < lengths[k]!; p++) column[p] = order[column[p]!]!;
+  }
+  return { order, columns, lengths };
+}

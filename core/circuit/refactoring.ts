@@ -42,6 +42,7 @@ export class Refactoring {
   private readonly targetStart: Int32Array;
   private readonly marked: Uint8Array;
   private readonly list: Int32Array;
+  private readonly changed: Int32Array;
 
   constructor(columns: Columns) {
     const { size, start, row, slot } = columns;
@@ -57,6 +58,7 @@ export class Refactoring {
     [this.feederStart, this.feeders] = grouped(size, row.length, (p) => row[p]!);
     this.marked = new Uint8Array(size);
     this.list = new Int32Array(size);
+    this.changed = new Int32Array(slot.length);
   }
 
   private columnOfBranch(e: number): number {
@@ -64,10 +66,10 @@ export class Refactoring {
     return s >= 0 ? this.columnOf[s]! : s === NONE ? -1 : -1 - s;
   }
 
-  /** From `before` to `conductance`; false (and nothing done) where that is more than a part of the work. */
-  factor(before: Float64Array, conductance: Float64Array): boolean {
+  /** From `before` (which becomes it) to `conductance`; columns done again, or -1 (and nothing done) where they are a good part of all. */
+  factor(before: Float64Array, conductance: Float64Array): number {
     const count = this.reached(before, conductance);
-    if (count < 0) return false;
+    if (count <= 0) return count;
     const { list } = this;
     const order = list.subarray(0, count).sort();
     for (const k of order) this.column(k, conductance);
@@ -80,7 +82,7 @@ export class Refactoring {
       break;
     }
     if (!same) findIslands(this.columns);
-    return true;
+    return count;
   }
 
   /** The columns that a change reaches, into `list`; -1 if too many. */
@@ -89,8 +91,10 @@ export class Refactoring {
     const { size, start, row } = this.columns;
     const most = size * WORTH_IT;
     let count = 0;
-    for (let e = 0; e < conductance.length && count <= most; e++) {
+    let changes = 0;
+    for (let e = 0; e < before.length && count <= most; e++) {
       if (conductance[e] === before[e]) continue;
+      this.changed[changes++] = e;
       let k = this.columnOfBranch(e);
       while (k >= 0 && marked[k] === 0) {
         marked[k] = 1;
@@ -99,7 +103,9 @@ export class Refactoring {
       }
     }
     for (let at = 0; at < count; at++) marked[list[at]!] = 0;
-    return count <= most ? count : -1;
+    if (count > most) return -1;
+    for (let at = 0; at < changes; at++) before[this.changed[at]!] = conductance[this.changed[at]!]!;
+    return count;
   }
 
   private column(k: number, conductance: Float64Array): void {

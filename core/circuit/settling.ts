@@ -5,7 +5,7 @@
  * the step is cut to the lowest point along its direction, which is found exactly, corner by corner. The function
  * falls with every step, so no set of pieces can come round again.
  */
-import { addExactly, type Elimination } from "./elimination.ts";
+import { addExactly, type LinearSolver } from "./elimination.ts";
 import type { Curves } from "./pieces.ts";
 
 /**
@@ -20,7 +20,7 @@ const NOTHING = 1e-18;
 
 export class Settling {
   iterations = 0;
-  private readonly elimination: Elimination;
+  private elimination: LinearSolver;
   private readonly curves: Curves;
   private readonly x: Float64Array;
   private readonly next: Float64Array;
@@ -31,7 +31,7 @@ export class Settling {
   private look = 1;
   private corners = new Float64Array(16);
 
-  constructor(elimination: Elimination, curves: Curves) {
+  constructor(elimination: LinearSolver, curves: Curves) {
     const length = elimination.size + 1;
     this.elimination = elimination;
     this.curves = curves;
@@ -41,8 +41,9 @@ export class Settling {
     this.low = new Float64Array(length);
   }
 
-  /** Starts anew, after the curves were loaded. */
-  begin(): void {
+  /** Starts anew, after the curves were loaded; `elimination` has the positions of the one it was made with. */
+  begin(elimination: LinearSolver): void {
+    this.elimination = elimination;
     this.iterations = 0;
     this.started = false;
     this.x.fill(0);
@@ -194,15 +195,15 @@ export class Settling {
    */
   release(currents: Float64Array): boolean {
     const { curves } = this;
-    let amps = 0;
-    for (const current of currents) amps = Math.max(amps, Math.abs(current));
+    let amps = -1;
     let released = false;
     for (let q = 0; q < curves.bentCount; q++) {
       const e = curves.bent[q]!;
       const g = curves.conductance[e]!;
-      if (!(g > 0) || Math.abs(currents[e]!) > NOTHING * amps + 10 * SLACK * curves.scale * g) continue;
-      const blocking = curves.blockingBeside(e);
+      const blocking = g > 0 ? curves.blockingBeside(e) : -1;
       if (blocking < 0) continue;
+      if (amps < 0) amps = largest(currents);
+      if (Math.abs(currents[e]!) > NOTHING * amps + 10 * SLACK * curves.scale * g) continue;
       curves.hold(e, blocking);
       released = true;
     }
@@ -270,9 +271,19 @@ export class Settling {
       addExactly(high, low, j, through);
     }
     next.fill(0);
-    elimination.solve(high, low, next, 0);
+    for (let k = 0; k < high.length; k++) high[k]! += low[k]!;
+    elimination.correct(high, next);
     for (let e = 0; e < from.length; e++) currents[e]! += conductance[e]! * (next[from[e]!]! - next[to[e]!]!);
     for (let k = 0; k < x.length; k++) x[k]! += next[k]!;
     return x;
   }
+}
+
+function largest(currents: Float64Array): number {
+  let most = 0;
+  for (let e = 0; e < currents.length; e++) {
+    const amps = Math.abs(currents[e]!);
+    if (amps > most) most = amps;
+  }
+  return most;
 }
