@@ -3,6 +3,8 @@ import { KINDS } from "../../../core/parts/catalogue.ts";
 import { compareNatural } from "../../../core/project/designation.ts";
 import type { Part, Project, Wire, WireEnd } from "../../../core/project/document.ts";
 import { knownPart, partById } from "../../../core/project/lookup.ts";
+import { unplacedViews } from "../sheet/unplaced-views.ts";
+import type { UnplacedView } from "../sheet/unplaced-views.ts";
 import { wiredTo } from "../sheet/wired-to.ts";
 
 export type OutlineTarget =
@@ -41,7 +43,9 @@ export function outlineRows(project: Project, find: string, toggled: ReadonlySet
     .sort((a, b) => compareNatural(a.number, b.number))
     .map((wire) => wireEntry(project, wire))
     .filter(({ name, more }) => meets(name, more));
-  const unplaced = project.parts.flatMap((part) => unplacedEntries(part)).filter(({ name, more }) => meets(name, more));
+  const unplaced = unplacedViews(project.parts)
+    .map(unplacedEntry)
+    .filter(({ name, more }) => meets(name, more));
   const groups: Entry[] = [
     group("unplaced", "On no sheet", unplaced),
     group(
@@ -96,17 +100,12 @@ function partEntry(project: Project, part: Part): { readonly entry: Entry; reado
   };
 }
 
-function unplacedEntries(part: Part): readonly Entry[] {
-  const views = knownPart(part, KINDS)?.views() ?? [];
-  return views
-    .filter(({ id }) => !part.views.some(({ view }) => view === id))
-    .map(({ id, title }) => ({
-      key: `place ${part.id}/${id}`,
-      name: part.designation,
-      more: title,
-      target: { what: "place", part: part.id, view: id },
-    }));
-}
+const unplacedEntry = ({ part, view, designation, title }: UnplacedView): Entry => ({
+  key: `place ${part}/${view}`,
+  name: designation,
+  more: title,
+  target: { what: "place", part, view },
+});
 
 function wireEntry(project: Project, { id, number, ends }: Wire): Entry {
   const [from, to] = ends.map((end) =>

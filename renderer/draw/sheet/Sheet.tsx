@@ -2,9 +2,9 @@
  * The sheet: paper, parts and wires on a canvas that pans and zooms. What is drawn comes from the same display lists
  * as the export; what the hand does is in hand.ts and keys.ts.
  */
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { KeyboardEvent, PointerEvent } from "react";
-import { ReactFlow, ReactFlowProvider, ViewportPortal, useReactFlow } from "@xyflow/react";
+import { ReactFlow, ReactFlowProvider, ViewportPortal, useReactFlow, useStore } from "@xyflow/react";
 import type { NodeTypes, ReactFlowInstance } from "@xyflow/react";
 import { paperSize } from "../../../core/layout/paper.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
@@ -23,6 +23,7 @@ import { canvasOf, showWhole } from "./canvas.ts";
 import { SceneKeeper } from "./scene.ts";
 import type { Scene } from "./scene.ts";
 import { Spoken } from "./Spoken.tsx";
+import { Unplaced } from "./Unplaced.tsx";
 import { useRevealSelection } from "./reveal.ts";
 import { useDrawing, useDrawingStore } from "./use-drawing.ts";
 import { useSheetNodes } from "./nodes.ts";
@@ -71,15 +72,17 @@ function Surface() {
   useRevealSelection(hand, scene);
   useHanging(hand, scene);
   useGestures(hand);
-  useWholeSheet(flow, scene);
+  const viewChosen = useWholeSheet(flow, scene);
   useEffect(
     () =>
       host.onMenu((action) => {
-        if (action === "zoom-in") void flow.zoomIn();
-        else if (action === "zoom-out") void flow.zoomOut();
-        else if (action === "zoom-whole") showWhole(flow);
+        if (action === "zoom-whole") showWhole(flow);
+        else if (action === "zoom-in" || action === "zoom-out") {
+          viewChosen();
+          void (action === "zoom-in" ? flow.zoomIn() : flow.zoomOut());
+        }
       }),
-    [host, flow],
+    [host, flow, viewChosen],
   );
   const onKeyDown = (event: KeyboardEvent): void => {
     if (keys.down(event)) {
@@ -101,6 +104,7 @@ function Surface() {
         onKeyUp={() => keys.up()}
         onPointerLeave={() => hand.leave()}
         onPointerDown={(event: PointerEvent) => hand.press(event.nativeEvent)}
+        onMoveStart={(event) => event !== null && viewChosen()}
         onContextMenu={(event) => event.preventDefault()}
         onlyRenderVisibleElements
         elevateNodesOnSelect={false}
@@ -132,20 +136,30 @@ function Surface() {
         )}
       </ReactFlow>
       {scene?.views.length === 0 && <Empty />}
+      <Unplaced />
       <Spoken />
     </section>
   );
 }
 
-/** The whole paper shows at first, and whenever another sheet or file is opened. */
-function useWholeSheet(flow: ReactFlowInstance, scene: Scene | undefined): void {
+/**
+ * The whole paper shows at first, and whenever another sheet or file is opened; it goes on to show whole when the room
+ * for it changes, until the person has panned or zoomed.
+ */
+function useWholeSheet(flow: ReactFlowInstance, scene: Scene | undefined): () => void {
   const file = useEditor((editor) => editor.fileName);
+  const width = useStore((state) => state.width);
+  const height = useStore((state) => state.height);
+  const own = useRef("");
   const paper = scene === undefined ? "" : JSON.stringify([scene.sheet.id, paperSize(scene.sheet), file]);
   useEffect(() => {
-    if (paper === "") return;
+    if (paper === "" || own.current === paper) return;
     const frame = requestAnimationFrame(() => showWhole(flow));
     return () => cancelAnimationFrame(frame);
-  }, [flow, paper]);
+  }, [flow, paper, width, height]);
+  return useCallback(() => {
+    own.current = paper;
+  }, [paper]);
 }
 
 /** What was taken from the shelf waits in the middle, where there is room, until pointer or arrow keys move it. */
@@ -154,7 +168,8 @@ function useHanging(hand: Hand, scene: Scene | undefined): void {
   useEffect(() => {
     if (placing === null || scene === undefined || hand.drawing.getState().at !== null) return;
     const at = freePlace(hand.store.project, placing, scene, hand.canvas.middle());
-    hand.drawing.setState({ at });
+    hand.drawing.setState({ at, cursor: null });
+    hand.store.set({ hovered: null });
   }, [hand, placing, scene]);
 }
 

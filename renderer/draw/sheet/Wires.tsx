@@ -104,7 +104,7 @@ function Current({ mark: { x, y, angle, figure } }: { readonly mark: CurrentMark
     <>
       <path
         className="wire-current"
-        d="M-1.3-0.95L1.3 0L-1.3 0.95Z"
+        d="M-1.2-0.75L1.2 0L-1.2 0.75Z"
         transform={`translate(${String(x)} ${String(y)}) rotate(${String(angle)})`}
       />
       {figure !== undefined && (

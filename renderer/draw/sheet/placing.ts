@@ -1,11 +1,12 @@
 /** Putting parts on the paper: where the views of a kind come to lie, and where there is room for them. */
-import { containsBox, moveBox, overlap, union } from "../../../core/geometry/boxes.ts";
+import { boxAround, containsBox, moveBox, overlap, union } from "../../../core/geometry/boxes.ts";
 import type { Box, Point } from "../../../core/geometry/display.ts";
 import { placeBox } from "../../../core/geometry/placements.ts";
 import { GRID, snap } from "../../../core/geometry/points.ts";
 import { frameOf, titleBlockOf } from "../../../core/layout/paper.ts";
 import { placedView } from "../../../core/layout/placed-view.ts";
 import type { PlacedView } from "../../../core/layout/placed-view.ts";
+import type { Path } from "../../../core/layout/route.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
 import type { View } from "../../../core/parts/define.ts";
 import { addPart } from "../../../core/project/commands/add-part.ts";
@@ -54,18 +55,31 @@ export function freePlace(project: Project, placing: Placing, scene: Scene, want
   const room = union(placedAt(project, placing, scene.sheet.id, { x: 0, y: 0 }).map(({ box }) => box));
   if (room === undefined) return origin;
   const frame = frameOf(scene.sheet);
-  const taken = [...scene.views.map((view) => view.room), titleBlockOf(scene.sheet)];
+  const taken = [
+    ...scene.views.map((view) => view.room),
+    titleBlockOf(scene.sheet),
+    ...[...scene.routed.paths.values()].flatMap((lines) => lines.flatMap(pieceBoxes)),
+  ];
   const isFree = (at: Point): boolean => {
     const box = moveBox(room, at);
     return containsBox(frame, box) && !taken.some((other) => overlap(box, other, GRID));
   };
-  for (let ring = 0; ring <= 60; ring += 1)
+  for (let ring = 0; ring <= RINGS; ring += 1)
     for (const [dx, dy] of ringOf(ring)) {
       const at = { x: origin.x + dx * 2 * GRID, y: origin.y + dy * 2 * GRID };
       if (isFree(at)) return at;
     }
   return origin;
 }
+
+/** Rings of two grid steps that are looked through: farther than the paper is wide. */
+const RINGS = 60;
+
+const pieceBoxes = (line: Path): readonly Box[] =>
+  line.slice(1).flatMap((to, index) => {
+    const from = line[index] ?? to;
+    return boxAround([from, to].map(([x, y]) => ({ x, y }))) ?? [];
+  });
 
 /** Steps of a square ring, those to the right first. */
 function ringOf(ring: number): readonly (readonly [number, number])[] {

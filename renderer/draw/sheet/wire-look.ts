@@ -1,7 +1,7 @@
 /** What a wire looks like in the operating state that is shown: the potential of its terminals, and its current. */
 import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { Wire, WireId } from "../../../core/project/document.ts";
-import type { Ampere } from "../../../core/quantity/kinds.ts";
+import type { Ampere, Volt } from "../../../core/quantity/kinds.ts";
 import { POTENTIALS } from "../../window/analysis/protocol.ts";
 import type { Potential, SolvedView } from "../../window/analysis/protocol.ts";
 
@@ -11,6 +11,9 @@ export interface WireLooks {
   /** Amperes from the first end to the second; undefined where the wire carries none to speak of. */
   readonly current: (wire: WireId) => Ampere | undefined;
 }
+
+/** What stands higher above the chassis than this, without a battery behind it, is fed by a converter: live as well. */
+const LIVE: Volt = 1;
 
 /** Smaller currents are not written. */
 const LEAST_CURRENT: Ampere = 0.1;
@@ -42,8 +45,9 @@ export function wireLooks(solved: SolvedView | null, stateName: string | null): 
     look({ ends }) {
       const found = ends.flatMap((end): Potential[] => {
         const at = end === null ? undefined : terminals.get(terminalKey(end));
-        const potential = at === undefined ? undefined : POTENTIALS[state.potential[at] ?? -1];
-        return potential === undefined ? [] : [potential];
+        if (at === undefined) return [];
+        const potential = POTENTIALS[state.potential[at] ?? -1] ?? "dead";
+        return [potential === "dead" && Math.abs(state.volts[at] ?? 0) > LIVE ? "auxiliary" : potential];
       });
       return STRONGEST.find((potential) => found.includes(potential)) ?? "dead";
     },
