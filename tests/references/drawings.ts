@@ -52,7 +52,8 @@ function anchored(network: ElectricalNetwork): ElectricalNetwork {
     const blocked = elements.map((element) =>
       element.type === "diode" || element.type === "clamp" ? open(element) : element,
     );
-    const afloat = solver.solve(blocked).volts.findIndex(Number.isNaN);
+    const [shut, standing] = [solver.solve(blocked).volts, solver.solve(elements).volts];
+    const afloat = shut.findIndex((volts, node) => Number.isNaN(volts) || Number.isNaN(standing[node]));
     if (afloat < 0) return { title, nodeCount, a, b, elements: withoutIdlePorts(elements, solver) };
     a.push(afloat);
     b.push(0);

@@ -4,7 +4,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { ElectricalSolver } from "../../core/circuit/electrical.ts";
 import { readKept, type Kept } from "./kept.ts";
-import { netlist } from "./netlist.ts";
+import { netlist, piecesHold } from "./netlist.ts";
 import { simulate, simulatorVersion, type Reading } from "./simulator.ts";
 
 const KEPT = readKept(path.join(path.dirname(fileURLToPath(import.meta.url)), "kept"));
@@ -16,6 +16,7 @@ function expectAlike(kept: Kept, reading: Reading): void {
   const solver = new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b));
   const { volts, currents, converged } = solver.solve(elements);
   expect(converged).toBe(true);
+  if (kept.held !== undefined) expect(piecesHold(kept.network, kept.held, reading.volts, WITHIN), "pieces").toBe(true);
   const emf = Math.max(...elements.map((element) => ("emf" in element ? Math.abs(element.emf) : 0)));
   reading.volts.forEach((simulated, n) => {
     if (simulated === null) return;
@@ -38,9 +39,10 @@ describe("results kept from a general simulator", () => {
 
   for (const kept of KEPT) {
     it(kept.network.title, () => {
-      expect(netlist(kept.network, kept.near), "netlist: run `npm run references` where ngspice is installed").toBe(
-        kept.netlist,
-      );
+      expect(
+        netlist(kept.network, kept.near, kept.held),
+        "netlist: run `npm run references` where ngspice is installed",
+      ).toBe(kept.netlist);
       expectAlike(kept, kept.reading);
     });
   }

@@ -1,16 +1,17 @@
 /** Writes the kept networks anew: run by make.mjs. */
 import { ElectricalSolver } from "../../core/circuit/electrical.ts";
 import type { ElectricalNetwork } from "../harness/electrical-networks.ts";
-import { netlist } from "./netlist.ts";
+import { netlist, piecesAt, type Held } from "./netlist.ts";
 import { referenceNetworks } from "./networks.ts";
 import { simulate, simulatorVersion } from "./simulator.ts";
 import { writeKept, type Kept } from "./kept.ts";
 
-/** The solution to a millivolt. */
-function roughly({ nodeCount, a, b, elements }: ElectricalNetwork): number[] {
+function solution({ nodeCount, a, b, elements }: ElectricalNetwork): number[] {
   const { volts } = new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b)).solve(elements);
-  return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : Math.round(v * 1000) / 1000));
+  return Array.from(volts, (v) => (Number.isNaN(v) ? 0 : v));
 }
+
+const toAMillivolt = (volts: readonly number[]): number[] => volts.map((v) => Math.round(v * 1000) / 1000);
 
 /**
  * Returns what to say: how many were kept, and which the simulator could not settle.
@@ -27,14 +28,25 @@ export function write(folder: string, demonstrations: string): string[] {
     let reading = simulate(text, network.nodeCount);
     let near: number[] | undefined;
     if (reading === undefined) {
-      near = roughly(network);
+      near = toAMillivolt(solution(network));
       text = netlist(network, near);
       reading = simulate(text, network.nodeCount);
     }
+    let held: Held | undefined;
+    if (reading === undefined) {
+      near = undefined;
+      held = piecesAt(network, solution(network));
+      text = netlist(network, near, held);
+      reading = simulate(text, network.nodeCount);
+    }
     if (reading === undefined) lines.push(`${name}: ${simulator} found no operating point; left out.`);
-    else kept.push({ name, network, ...(near === undefined ? {} : { near }), netlist: text, simulator, reading });
+    else {
+      const start = { ...(near === undefined ? {} : { near }), ...(held === undefined ? {} : { held }) };
+      kept.push({ name, network, ...start, netlist: text, simulator, reading });
+    }
   }
   writeKept(folder, kept);
-  lines.push(`${kept.length} networks kept, results of ${simulator}.`);
+  const straight = kept.filter(({ held }) => held !== undefined).length;
+  lines.push(`${kept.length} networks kept, ${straight} of them by straight pieces, results of ${simulator}.`);
   return lines;
 }
