@@ -16,6 +16,7 @@ import { Dialogs } from "./dialogs/Dialogs.tsx";
 import { EditorContext, useEditor } from "./editor-context.ts";
 import { isDirty } from "./editor-store.ts";
 import { Notice } from "./Notice.tsx";
+import { Region } from "./Region.tsx";
 import { SheetBar } from "./SheetBar.tsx";
 import { ShellContext, useShell, useShellParts } from "./shell-context.ts";
 import { Stages } from "./Stages.tsx";
@@ -45,29 +46,43 @@ function Regions() {
         <CommandField />
       </header>
       <div className="frame-shelf">
-        <Shelf />
+        <Region name="The shelf">
+          <Shelf />
+        </Region>
       </div>
       <main className="frame-middle">
         <SheetBar />
         <div className="frame-drawing">
           {outline && (
             <div className="frame-outline">
-              <Outline />
+              <Region name="The outline">
+                <Outline />
+              </Region>
             </div>
           )}
-          <div className="frame-paper">{table ? <Table /> : <Sheet />}</div>
+          <div className="frame-paper">
+            <Region key={table ? "table" : "sheet"} name={table ? "The table" : "The sheet"}>
+              {table ? <Table /> : <Sheet />}
+            </Region>
+          </div>
         </div>
         <Notice />
       </main>
       <aside className="frame-margin" aria-label="Margin">
-        <Margin />
+        <Region name="The margin">
+          <Margin />
+        </Region>
       </aside>
       <footer className="frame-strip">
-        <StateStrip />
+        <Region name="The strip of states">
+          <StateStrip />
+        </Region>
       </footer>
       <div className="frame-over">
-        {!table && <Leaders />}
-        <TerminalCard />
+        <Region name="What lies over the sheet">
+          {!table && <Leaders />}
+          <TerminalCard />
+        </Region>
       </div>
       <Dialogs />
     </div>

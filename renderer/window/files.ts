@@ -99,11 +99,11 @@ export class Files {
   }
 
   async exportSvg(): Promise<void> {
+    const { project } = this.#store;
     const { solved } = this.#store.now;
-    const files = await sheetFiles(this.#store.project, solved);
-    const result = await answered(() => this.#host.exportFiles(files));
-    if (result.saved)
-      this.#tell(files.length === 1 ? "The sheet is exported." : `${files.length} sheets are exported.`);
+    const result = await answered(async () => this.#host.exportFiles(await sheetFiles(project, solved)));
+    const count = project.sheets.length;
+    if (result.saved) this.#tell(count === 1 ? "The sheet is exported." : `${count} sheets are exported.`);
     else if (result.why === "failed") this.#tell(result.text);
   }
 

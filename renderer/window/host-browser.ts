@@ -106,11 +106,9 @@ export function browserHost(): Host {
     writeRecovery,
     dropRecovery,
     listRecoveries,
-    loadPreferences: () => Promise.resolve(localStorage.getItem(PREFERENCES)),
-    savePreferences: (text) => {
-      localStorage.setItem(PREFERENCES, text);
-      return Promise.resolve();
-    },
+    // async: a browser that keeps nothing throws here, and that is an answer like any other.
+    loadPreferences: async () => localStorage.getItem(PREFERENCES),
+    savePreferences: async (text) => localStorage.setItem(PREFERENCES, text),
     onMenu: unheard,
     onOpenRequest: unheard,
     onChangedOnDisk: (listener) => {
@@ -150,7 +148,7 @@ async function opened(handle: Handle, token: string): Promise<OpenedFile> {
 
 /** The token under which this file is known already, or a new one. */
 async function tokenOf(handle: Handle): Promise<string> {
-  for (const entry of (await all("recent")) as readonly RecentEntry[])
+  for (const entry of (await all("recent").catch(() => [])) as readonly RecentEntry[])
     if ((await handle.isSameEntry?.(entry.handle)) === true) return entry.token;
   return crypto.randomUUID();
 }
@@ -158,7 +156,8 @@ async function tokenOf(handle: Handle): Promise<string> {
 async function remember(handle: Handle, token: string, file: File): Promise<FileRef> {
   known.set(token, { handle, size: file.size, modified: file.lastModified });
   const entry: RecentEntry = { token, name: handle.name, handle, at: Date.now() };
-  await put("recent", token, entry);
+  // A browser that cannot keep the handle only loses the list of recent files, not the file.
+  await put("recent", token, entry).catch(() => undefined);
   return { token, name: handle.name };
 }
 

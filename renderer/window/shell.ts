@@ -83,13 +83,15 @@ export class Shell {
   }
 
   async loadPreferences(): Promise<void> {
-    this.api.setState({ preferences: readPreferences(await this.#host.loadPreferences()) });
+    const kept = await this.#host.loadPreferences().catch(() => null);
+    this.api.setState({ preferences: readPreferences(kept) });
   }
 
   prefer(change: Partial<Preferences>): void {
     const preferences = { ...this.now.preferences, ...change };
     this.api.setState({ preferences });
-    void this.#host.savePreferences(writePreferences(preferences));
+    // What cannot be kept holds for this window all the same.
+    this.#host.savePreferences(writePreferences(preferences)).catch(() => undefined);
   }
 
   begun(): void {
@@ -100,8 +102,12 @@ export class Shell {
     this.api.setState(({ outline }) => ({ outline: !outline }));
   }
 
+  /** Each list for itself: where the host cannot give one (a browser that keeps nothing), the other is still good. */
   async refreshFiles(): Promise<void> {
-    const [recent, demos] = await Promise.all([this.#host.recentFiles(), this.#host.demos()]);
+    const [recent, demos] = await Promise.all([
+      this.#host.recentFiles().catch(() => []),
+      this.#host.demos().catch(() => []),
+    ]);
     this.api.setState({ recent, demos });
   }
 }

@@ -39,6 +39,11 @@ export function startEditor(): WindowParts {
   relay.serve((action) => actions.find(({ id }) => id === action)?.run());
   followTheme(shell);
   listenToKeys(window, actions);
+  // Nothing goes wrong in silence.
+  addEventListener("unhandledrejection", ({ reason }) => {
+    const why = reason instanceof Error ? reason.message : String(reason);
+    store.set({ notice: `The window could not finish what it was doing (${why}). Save the drawing, then try again.` });
+  });
   void begin(host, shell, files, journal);
   return { store, host, shell, files, actions };
 }
@@ -57,5 +62,5 @@ async function begin(host: Host, shell: Shell, files: Files, journal: Journal): 
   await files.showFirst(query.has("new") ? undefined : first?.id);
   shell.begun();
   if (!shell.now.preferences.cautionsRead) void files.showCautions(true);
-  for (const recovery of await host.listRecoveries()) await files.offerRecovery(recovery);
+  for (const recovery of await host.listRecoveries().catch(() => [])) await files.offerRecovery(recovery);
 }

@@ -21,6 +21,8 @@ export interface OpenOptions {
   readonly preferences?: Partial<Preferences> | undefined;
   /** Takes the browser's file pickers away, as in browsers that have none. */
   readonly withoutPickers?: boolean;
+  /** The browser keeps nothing: no database, as in some private windows. */
+  readonly withoutStorage?: boolean;
 }
 
 export interface OpenedWindow {
@@ -67,6 +69,15 @@ export class WindowHarness {
       await context.addInitScript(() => {
         for (const picker of ["showOpenFilePicker", "showSaveFilePicker", "showDirectoryPicker"])
           Reflect.deleteProperty(window, picker);
+      });
+    if (options.withoutStorage === true)
+      await context.addInitScript(() => {
+        const refuse = (): never => {
+          throw new DOMException("The browser keeps nothing here.", "SecurityError");
+        };
+        IDBFactory.prototype.open = refuse;
+        Storage.prototype.getItem = refuse;
+        Storage.prototype.setItem = refuse;
       });
     const problems: string[] = [];
     await watch(context, this.url, problems);

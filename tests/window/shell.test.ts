@@ -192,6 +192,22 @@ describe("files", () => {
 });
 
 describe("recovery", () => {
+  const keepsNothing = { withoutStorage: true, preferences: undefined, withoutPickers: true };
+  inWindow(
+    "where the browser keeps nothing, says so and still opens, draws and saves",
+    keepsNothing,
+    async ({ page }) => {
+      await dialog(page).getByRole("button", { name: "I have read this" }).click();
+      await expect.poll(() => page.title()).not.toMatch(/^Untitled/);
+      await edit(page);
+      await expect.poll(() => page.title()).toMatch(/^Unsaved/);
+      await page.evaluate(() => window.dispatchEvent(new Event("blur")));
+      await page.getByRole("status").getByText("Save the drawing yourself").waitFor();
+      await Promise.all([page.waitForEvent("download"), page.keyboard.press("Control+s")]);
+      await expect.poll(() => page.title()).not.toMatch(/^Unsaved/);
+    },
+  );
+
   inWindow("unsaved work is offered after the window ended without saving", { query: "new" }, async (opened) => {
     const { page, context } = opened;
     await edit(page);
