@@ -104,3 +104,12 @@ export function checkJson(project: Project, analysis: Analysis, run: CheckRun): 
     counts: run.counts,
   };
 }
+
+/** The document as `check --json` prints it: without what only the window needs to accept findings and find fields. */
+export function published(document: CheckDocument): object {
+  return {
+    ...document,
+    findings: document.findings.map(({ hash: _hash, ...finding }) => finding),
+    notChecked: document.notChecked.map(({ fields: _fields, ...item }) => item),
+  };
+}

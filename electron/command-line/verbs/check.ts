@@ -1,7 +1,7 @@
 /** check FILE: findings, what was not checked, and counts. */
 import * as path from "node:path";
 import type { CheckRun, Finding } from "../../../core/checks/finding.ts";
-import { checkJson } from "../../../core/checks/report-json.ts";
+import { checkJson, published } from "../../../core/checks/report-json.ts";
 import { runChecks } from "../../../core/checks/run.ts";
 import { toSarif } from "../../../core/exchange/sarif.ts";
 import { checkReport } from "../check-report.ts";
@@ -47,7 +47,7 @@ export const check: Verb = {
     const { project } = analysis.network;
     const { DANGER, WARNING, CAUTION } = run.counts;
     const text = (): string => {
-      if (given.has("json")) return json(checkJson(project, analysis, run));
+      if (given.has("json")) return json(published(checkJson(project, analysis, run)));
       if (!given.has("sarif")) return checkReport(name, project, analysis, run);
       const file = name.split(path.sep).join("/");
       return json(toSarif(checkJson(project, analysis, run), { file, programVersion: VERSION }));
