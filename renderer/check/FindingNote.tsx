@@ -1,0 +1,124 @@
+/** One note of the red pen: number, signal word, what is so; opened: why, what to do, where, in which states, by what source. */
+import type { Source } from "../../core/checks/define.ts";
+import type { JsonFinding, JsonPlace } from "../../core/checks/report-json.ts";
+import { Button } from "../controls/Button.tsx";
+import { SeverityBox } from "../controls/SeverityBox.tsx";
+import { TermGloss } from "../controls/TermGloss.tsx";
+import { useEditor, useSurroundings } from "../window/editor-context.ts";
+import { AcceptForm } from "./AcceptForm.tsx";
+import { checkName } from "./numbering.ts";
+import type { Note } from "./numbering.ts";
+import { goTo, openFinding, placeKey, placeName } from "./places.ts";
+
+const KNOWN: Readonly<Record<Source["known"], string>> = {
+  seen: "read in the source itself",
+  memory: "from memory, to be confirmed",
+  calc: "calculated",
+  none: "no published source",
+};
+
+export function FindingNote({ note: { number, finding }, open }: { readonly note: Note; readonly open: boolean }) {
+  const { store } = useSurroundings();
+  return (
+    <article className="note" data-open={open} data-finding={finding.id}>
+      <h3>
+        <button
+          type="button"
+          className="note-head"
+          aria-expanded={open}
+          onClick={() => (open ? store.set({ finding: null }) : openFinding(store, finding))}
+        >
+          <span className="note-number" data-note={open ? "open" : undefined}>
+            {number}
+          </span>
+          <SeverityBox severity={finding.severity} />
+          <span className="note-title">{finding.title}</span>
+        </button>
+      </h3>
+      {open && <Opened finding={finding} />}
+    </article>
+  );
+}
+
+function Opened({ finding }: { readonly finding: JsonFinding }) {
+  return (
+    <div className="note-body">
+      <p>
+        <TermGloss text={finding.why} />
+      </p>
+      <p className="note-mend">
+        <b>What to do: </b>
+        <TermGloss text={finding.mend} />
+      </p>
+      {finding.remedies.length > 0 && (
+        <p className="note-remedies">
+          {finding.remedies.map(({ id, label }) => (
+            <Button key={id} look="main">
+              {label}
+            </Button>
+          ))}
+        </p>
+      )}
+      <dl>
+        <dt>Where</dt>
+        <dd>
+          <Places places={finding.where} />
+        </dd>
+        {finding.states.length > 0 && (
+          <>
+            <dt>When</dt>
+            <dd>
+              <States states={finding.states} />
+            </dd>
+          </>
+        )}
+        <dt>Source</dt>
+        <dd>
+          {finding.source.text} ({KNOWN[finding.source.known]})
+        </dd>
+      </dl>
+      {finding.folded.length > 0 && (
+        <details className="note-folded">
+          <summary>
+            {finding.folded.length === 1 ? "One consequence" : `${String(finding.folded.length)} consequences`} of it
+          </summary>
+          <ul>
+            {finding.folded.map((under, index) => (
+              <li key={index}>
+                <SeverityBox severity={under.severity} /> {checkName(under.check)}: <Places places={under.where} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <AcceptForm finding={finding} />
+    </div>
+  );
+}
+
+export function Places({ places }: { readonly places: readonly JsonPlace[] }) {
+  const { store } = useSurroundings();
+  return places.map((place, index) => (
+    <span key={`${placeKey(place)} ${String(index)}`}>
+      {index > 0 && ", "}
+      <Button look="link" onClick={() => goTo(store, place)}>
+        {placeName(place)}
+      </Button>
+    </span>
+  ));
+}
+
+function States({ states }: { readonly states: readonly string[] }) {
+  const { store } = useSurroundings();
+  const shown = useEditor((editor) => editor.stateName);
+  const every = useEditor((editor) => editor.checked?.document.states ?? []);
+  if (states.length === every.length && every.length > 1) return "in every operating state";
+  return states.map((state, index) => (
+    <span key={state}>
+      {index > 0 && ", "}
+      <Button look="link" aria-pressed={state === shown} onClick={() => store.set({ stateName: state })}>
+        {state}
+      </Button>
+    </span>
+  ));
+}

@@ -1,0 +1,65 @@
+/** What could not be checked and what would have to be stated: never counted as passed. */
+import { useMemo } from "react";
+import { Button } from "../controls/Button.tsx";
+import { fieldWish } from "../draw/facts/ask-for-field.ts";
+import { useEditor, useSurroundings } from "../window/editor-context.ts";
+import type { EditorStore } from "../window/editor-store.ts";
+import { Places } from "./FindingNote.tsx";
+import { missingGroups } from "./missing-groups.ts";
+import type { MissingAt } from "./missing-groups.ts";
+import { checkName } from "./numbering.ts";
+import { goTo } from "./places.ts";
+
+/** Shows the thing with its facts and gives the keyboard to the field. */
+function fillIn(store: EditorStore, { select, field }: MissingAt): void {
+  const [part] = select.parts ?? [];
+  const [wire] = select.wires ?? [];
+  store.set({ finding: null });
+  if (part !== undefined) goTo(store, { part, id: part });
+  else if (wire !== undefined) goTo(store, { wire, id: wire });
+  else store.select({});
+  fieldWish(store).setState({ field });
+}
+
+export function NotChecked() {
+  const { store } = useSurroundings();
+  const project = useEditor((editor) => editor.history.present);
+  const checked = useEditor((editor) => editor.checked?.document ?? null);
+  const { groups, unfounded } = useMemo(() => missingGroups(project, checked), [project, checked]);
+  const count = checked?.counts.notChecked ?? 0;
+  if (count === 0) return null;
+  return (
+    <section className="margin-part" aria-labelledby="not-checked-title">
+      <h2 id="not-checked-title">
+        Not checked <span className="margin-count">{count}</span>
+      </h2>
+      <p className="margin-about">Each of these needs a value that nobody has stated. None of them counts as passed.</p>
+      {groups.map(({ title, items }) => (
+        <div key={title} className="lacking" role="group" aria-label={title}>
+          <h3>
+            <span className="lacking-box">{title}</span>
+          </h3>
+          <ul>
+            {items.map((item) => (
+              <li key={item.key}>
+                <Button look="link" aria-label={`State ${title} at ${item.thing}`} onClick={() => fillIn(store, item)}>
+                  {item.thing}
+                </Button>
+                <span className="lacking-for"> for {item.checks.map(checkName).join(", ").toLowerCase()}</span>
+              </li>
+            ))}
+          </ul>
+        </div>
+      ))}
+      {unfounded.length > 0 && (
+        <ul className="lacking">
+          {unfounded.map(({ check, why, where }, index) => (
+            <li key={index}>
+              <b>{checkName(check)}:</b> {why} <Places places={where} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

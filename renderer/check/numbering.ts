@@ -1,0 +1,42 @@
+/** Findings with the numbers that they bear in the margin and on the sheet. */
+import type { CheckDocument, JsonFinding } from "../../core/checks/report-json.ts";
+import type { Selection } from "../window/editor-store.ts";
+import { placeKey } from "./places.ts";
+
+export interface Note {
+  readonly number: number;
+  readonly finding: JsonFinding;
+}
+
+/** Those that count, in the order in which they are best mended; accepted ones bear no number. */
+export const notesOf = (document: CheckDocument | null): readonly Note[] =>
+  (document?.findings ?? [])
+    .filter(({ accepted }) => accepted === null)
+    .map((finding, index) => ({ number: index + 1, finding }));
+
+/** Notes that name something of the selection. */
+export function notesAt(notes: readonly Note[], { parts, wires }: Selection): readonly Note[] {
+  const chosen = new Set([...parts, ...wires]);
+  return notes.filter(({ finding }) => finding.where.some((place) => "id" in place && chosen.has(place.id)));
+}
+
+export interface Numbered {
+  readonly key: string;
+  readonly notes: readonly Note[];
+}
+
+/** The numbers that stand at each place: a place that two findings name bears both. */
+export function numbersByPlace(notes: readonly Note[]): readonly Numbered[] {
+  const places = new Map<string, Note[]>();
+  for (const note of notes) {
+    for (const key of new Set(note.finding.where.map(placeKey))) {
+      const there = places.get(key);
+      if (there === undefined) places.set(key, [note]);
+      else there.push(note);
+    }
+  }
+  return [...places].map(([key, at]) => ({ key, notes: at }));
+}
+
+/** "supply-reversed" as people read it. */
+export const checkName = (id: string): string => id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
