@@ -4,7 +4,6 @@
  * anything is installed. It says which it did, and never waits for an answer.
  */
 import { spawn, spawnSync } from "node:child_process";
-import * as fs from "node:fs";
 import * as path from "node:path";
 import { fileURLToPath } from "node:url";
 import { buildCommandLine } from "./command-line/build.mjs";
@@ -14,8 +13,6 @@ import { buildRenderer } from "./web-server/build.mjs";
 import { serve } from "./web-server/serve.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
-const DESKTOP_BUILD = path.join(ROOT, "electron/main/build.mjs");
-const DESKTOP = path.join(ROOT, "dist/main.js");
 const USUAL_PORT = 5180;
 const DOWNLOAD_LIMIT_MS = 60_000;
 
@@ -65,13 +62,6 @@ function desktopShell() {
   return findElectron();
 }
 
-/** @returns {Promise<boolean>} whether the desktop part is built */
-async function buildDesktop() {
-  if (!fs.existsSync(DESKTOP_BUILD)) return fs.existsSync(DESKTOP);
-  const run = spawnSync(process.execPath, [DESKTOP_BUILD], { cwd: ROOT, stdio: ["ignore", "ignore", "inherit"] });
-  return run.status === 0 && fs.existsSync(DESKTOP);
-}
-
 /** @param {string} program @returns {Promise<number>} its exit code */
 function openDesktop(program) {
   const flags = [];
@@ -83,7 +73,7 @@ function openDesktop(program) {
   }
   const { ELECTRON_RUN_AS_NODE: _, ...env } = process.env;
   console.log("Loomwright opens in its own window.");
-  const child = spawn(program, [...flags, DESKTOP], { cwd: ROOT, env, stdio: "inherit" });
+  const child = spawn(program, [...flags, ROOT], { cwd: ROOT, env, stdio: "inherit" });
   for (const signal of /** @type {const} */ (["SIGINT", "SIGTERM"])) process.on(signal, () => child.kill(signal));
   return new Promise((resolve) => {
     child.on("error", (problem) => {
@@ -147,8 +137,11 @@ async function start() {
   const windowed = !wanted.web && !wanted.check;
   if (windowed && !hasDisplay()) console.log("There is no display here for a window of its own.");
   const shell = windowed && hasDisplay() ? desktopShell() : undefined;
-  if (shell !== undefined && (await buildDesktop())) return openDesktop(shell);
-  return openWeb(folder, wanted);
+  if (shell === undefined) return openWeb(folder, wanted);
+  // Only now: who opens it in a browser need not wait for it.
+  const { buildDesktop } = await import("./main/build.mjs");
+  await buildDesktop(note);
+  return openDesktop(shell);
 }
 
 process.stdout.on("error", (problem) => process.exit("code" in problem && problem.code === "EPIPE" ? 0 : 2));

@@ -16,13 +16,19 @@ import type { Shell } from "./shell.ts";
 
 const ENDING = ".loomwright";
 
+/** What the desktop says is a sentence already, with its remedy; what a browser says needs one round it. */
+function sentence(cause: unknown, round: (why: string) => string): string {
+  const why = cause instanceof Error ? cause.message : String(cause);
+  return why.endsWith(".") && !(cause instanceof DOMException) ? why : round(why);
+}
+
 /** A host that breaks off instead of answering must not leave the person in the belief that the file is safe. */
 async function answered(step: () => Promise<SaveResult>): Promise<SaveResult> {
   try {
     return await step();
   } catch (cause) {
-    const why = cause instanceof Error ? cause.message : String(cause);
-    return { saved: false, why: "failed", text: `Nothing was written (${why}). Try again, or choose another place.` };
+    const otherwise = (why: string): string => `Nothing was written (${why}). Try again, or choose another place.`;
+    return { saved: false, why: "failed", text: sentence(cause, otherwise) };
   }
 }
 
@@ -149,14 +155,9 @@ export class Files {
     try {
       opened = await fetch();
     } catch (cause) {
-      const why = cause instanceof Error ? cause.message : String(cause);
-      await this.#shell.ask({
-        kind: "unreadable",
-        name: "The file",
-        problems: [
-          `The system would not hand it over (${why}). Look whether it is still there, or choose another one.`,
-        ],
-      });
+      const otherwise = (why: string): string =>
+        `The system would not hand it over (${why}). Look whether it is still there, or choose another one.`;
+      await this.#shell.ask({ kind: "unreadable", name: "The file", problems: [sentence(cause, otherwise)] });
       return;
     }
     if (opened === null) return;

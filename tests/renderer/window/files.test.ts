@@ -110,6 +110,14 @@ describe("opening", () => {
     ]);
   });
 
+  it("hands on what the desktop says about a file, which is a sentence already", async () => {
+    const seen = answering("");
+    const said = "cart.loomwright: it may not be opened by you. Change its permissions, or copy it.";
+    memory.host.openFile = () => Promise.reject(new Error(said));
+    await files.open();
+    expect(seen).toEqual([{ kind: "unreadable", name: "The file", problems: [said] }]);
+  });
+
   it("leaves what a quick person has opened already alone when the first demo arrives", async () => {
     memory.opens = [file("demo.loomwright", drawing("demo")), file("mine.loomwright", drawing("mine"))];
     const first = files.showFirst("demo");
