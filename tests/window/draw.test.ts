@@ -236,11 +236,9 @@ describe("with the keyboard alone", () => {
     await says(/^Wire from P1 .*to G1 -/);
     await press("Enter");
     await expect.poll(() => wires(page)).toHaveLength(3);
-    expect((await wires(page)).map((words) => words.replace(/P1 \S+/, "P1"))).toEqual([
-      "G1 + to F1 1",
-      "F1 2 to P1",
-      "P1 to G1 -",
-    ]);
+    await expect
+      .poll(async () => (await wires(page)).map((words) => words.replace(/P1 \S+/, "P1")))
+      .toEqual(["G1 + to F1 1", "F1 2 to P1", "P1 to G1 -"]);
   });
 
   inWindow(

@@ -1,0 +1,138 @@
+/** The sheet as the canvas has it: routed again only when what it shows has changed; hit where something lies. */
+import { describe, expect, it } from "vitest";
+import { drawSheet } from "../../../core/drawing/sheet.ts";
+import { overlap } from "../../../core/geometry/boxes.ts";
+import { KINDS } from "../../../core/parts/catalogue.ts";
+import { moveView } from "../../../core/project/commands/move-view.ts";
+import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
+import { perform, startHistory, undo } from "../../../core/project/history.ts";
+import type { Project } from "../../../core/project/document.ts";
+import { hitAt, nextIn } from "../../../renderer/draw/sheet/hit.ts";
+import { freePlace, placedAt } from "../../../renderer/draw/sheet/placing.ts";
+import type { Placing } from "../../../renderer/draw/sheet/drawing-state.ts";
+import { SceneKeeper } from "../../../renderer/draw/sheet/scene.ts";
+import type { Scene } from "../../../renderer/draw/sheet/scene.ts";
+import { drawing } from "../../harness/drawing.ts";
+
+const pack = (): Project =>
+  drawing()
+    .part("G1", "battery-pack", {})
+    .part("F1", "fuse", {})
+    .part("P1", "lamp", {})
+    .wire("G1:+", "F1:1")
+    .wire("F1:2", "P1:+")
+    .wire("P1:-", "G1:-")
+    .build();
+
+function sceneOf(keeper: SceneKeeper, project: Project): Scene {
+  const scene = keeper.sceneOf(project, project.sheets[0]?.id ?? "");
+  if (scene === undefined) throw new Error("the drawing has no sheet");
+  return scene;
+}
+
+describe("a scene", () => {
+  it("shows the parts and wires that the exported sheet shows", () => {
+    const project = pack();
+    const scene = sceneOf(new SceneKeeper(), project);
+    const { marks } = drawSheet(project, scene.sheet.id);
+    const drawn = (what: string): readonly string[] =>
+      [...new Set(marks.filter((mark) => mark.what === what).map(({ id }) => id))].sort();
+    expect(scene.views.map(({ part }) => part.id).sort()).toEqual(drawn("part"));
+    expect([...scene.routed.paths.keys()].sort()).toEqual(drawn("wire"));
+  });
+
+  it("is not routed again for a field that moves no line", () => {
+    const keeper = new SceneKeeper();
+    const before = startHistory(pack());
+    const first = sceneOf(keeper, before.present);
+    const wire = before.present.wires[0]?.id ?? "";
+    const { history } = perform(before, setWireField, { changes: [{ wire, fields: { length: "2 m" } }] }, KINDS);
+    expect(history.present).not.toBe(before.present);
+    expect(sceneOf(keeper, history.present)).toBe(first);
+    const coloured = perform(history, setWireField, { changes: [{ wire, fields: { colour: "RD" } }] }, KINDS).history;
+    const second = sceneOf(keeper, coloured.present);
+    expect(second).not.toBe(first);
+    expect(second.routed).toBe(first.routed);
+    expect(second.texts.find((text) => text.wire === wire)?.line.text).toContain("RD");
+  });
+
+  it("is routed again when a part moves, and only the moved view is made anew", () => {
+    const keeper = new SceneKeeper();
+    const before = startHistory(pack());
+    const first = sceneOf(keeper, before.present);
+    const lamp = first.views.find(({ part }) => part.designation === "P1");
+    if (lamp === undefined) throw new Error("no lamp");
+    const { part, place } = lamp;
+    const moves = [{ part: part.id, view: place.view, x: place.x, y: place.y + 40 }];
+    const { history } = perform(before, moveView, { moves }, KINDS);
+    const second = sceneOf(keeper, history.present);
+    expect(second.routed).not.toBe(first.routed);
+    const kept = second.views.filter((view) => first.views.includes(view)).map((view) => view.part.designation);
+    expect(kept.sort()).toEqual(["F1", "G1"]);
+    const plus = second.pinByKey.get(`${part.id}:+`);
+    const ends = [...second.routed.paths.values()].flat().flatMap((line) => [line[0], line.at(-1)]);
+    expect(ends).toContainEqual([plus?.x, plus?.y]);
+    expect(sceneOf(keeper, undo(history).present).routed.paths).toEqual(first.routed.paths);
+  });
+});
+
+describe("under the pointer", () => {
+  const project = pack();
+  const scene = sceneOf(new SceneKeeper(), project);
+
+  it("a terminal answers near it, the part at its middle, the wire on its line, the paper elsewhere", () => {
+    const pin = scene.pins[0];
+    if (pin === undefined) throw new Error("no pin");
+    const near = hitAt(scene, { x: pin.x + 0.9, y: pin.y }, 2);
+    expect(near.on === "terminal" && near.pin.end).toEqual(pin.end);
+    const fuse = scene.views.find(({ part }) => part.designation === "F1");
+    const { x = 0, y = 0, width = 0, height = 0 } = fuse?.box ?? {};
+    const inside = hitAt(scene, { x: x + width / 2, y: y + height / 2 }, 2);
+    expect(inside.on === "part" && inside.view).toBe(fuse);
+    const [wire, [line = []] = []] = [...scene.routed.paths][2] ?? [];
+    const [a = [0, 0], b = [0, 0]] = [line[1], line[2]];
+    const middle = { x: (a[0] + b[0]) / 2, y: (a[1] + b[1]) / 2 };
+    expect(hitAt(scene, middle, 1)).toEqual({ on: "wire", wire });
+    expect(hitAt(scene, { x: 30, y: 280 }, 2)).toEqual({ on: "paper" });
+  });
+
+  it("the next terminal in a direction is the nearest straight ahead", () => {
+    const points = [
+      { x: 10, y: 0 },
+      { x: 4, y: 3 },
+      { x: 30, y: 0 },
+      { x: -5, y: 0 },
+    ];
+    expect(nextIn(points, { x: 0, y: 0 }, [1, 0])).toEqual({ x: 10, y: 0 });
+    expect(nextIn(points, { x: 0, y: 0 }, [-1, 0])).toEqual({ x: -5, y: 0 });
+    expect(nextIn(points, { x: 0, y: 0 }, [0, -1])).toBeUndefined();
+  });
+});
+
+describe("a part that hangs at the pointer", () => {
+  const project = pack();
+  const scene = sceneOf(new SceneKeeper(), project);
+  const contactor: Placing = { what: "kind", kind: "contactor", turn: 0, mirrored: false };
+
+  it("has all its views side by side on the grid, none over another", () => {
+    const views = placedAt(project, contactor, scene.sheet.id, { x: 101.3, y: 99.1 });
+    expect(views.map(({ view }) => view.id)).toHaveLength(
+      KINDS.get("contactor")?.views(views[0]?.values ?? never()).length ?? 0,
+    );
+    for (const { place } of views) expect([place.x % 2.5, place.y % 2.5]).toEqual([0, 0]);
+    views.forEach((view, index) => {
+      for (const other of views.slice(index + 1)) expect(overlap(view.box, other.box)).toBe(false);
+    });
+  });
+
+  it("looks for a place where it covers nothing", () => {
+    const over = scene.views[0]?.place ?? never();
+    const at = freePlace(project, contactor, scene, over);
+    for (const placed of placedAt(project, contactor, scene.sheet.id, at))
+      for (const view of scene.views) expect(overlap(placed.box, view.room)).toBe(false);
+  });
+});
+
+function never(): never {
+  throw new Error("the drawing lacks what the test is about");
+}
