@@ -59,7 +59,9 @@ function desktopShell() {
     "The desktop shell is not on this machine yet; fetching it, a minute at most (LOOMWRIGHT_NO_DOWNLOAD=1 skips this) ...",
   );
   spawnSync(process.execPath, [installer], { stdio: "ignore", timeout: DOWNLOAD_LIMIT_MS, killSignal: "SIGKILL" });
-  return findElectron();
+  const fetched = findElectron();
+  if (fetched === undefined) console.log("It could not be fetched.");
+  return fetched;
 }
 
 /** @param {string} program @returns {Promise<number>} its exit code */

@@ -1,5 +1,7 @@
 /** npm start on a checkout without a desktop shell: builds, serves, says where, and comes back when asked to. */
 import { spawn, spawnSync } from "node:child_process";
+import * as fs from "node:fs";
+import * as os from "node:os";
 import * as path from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { buildRenderer } from "../../electron/web-server/build.mjs";
@@ -49,6 +51,24 @@ describe("npm start", () => {
     } finally {
       child.kill();
     }
+  }, 30_000);
+
+  it("starts the desktop shell where it is there, on this checkout, and hands its exit code back", () => {
+    // A stand-in that only tells how it was started: the shell itself is not on a build machine.
+    const folder = fs.mkdtempSync(path.join(os.tmpdir(), "loomwright-"));
+    fs.writeFileSync(path.join(folder, "electron"), '#!/bin/sh\necho "begun: $@ [$ELECTRON_RUN_AS_NODE]"\nexit 86\n');
+    fs.chmodSync(path.join(folder, "electron"), 0o755);
+    const { CI: _, ...env } = process.env;
+    const run = spawnSync(process.execPath, [START], {
+      cwd: ELSEWHERE,
+      env: { ...env, ELECTRON_OVERRIDE_DIST_PATH: folder, ELECTRON_RUN_AS_NODE: "1", DISPLAY: ":99" },
+      encoding: "utf8",
+      timeout: 25_000,
+    });
+    fs.rmSync(folder, { recursive: true });
+    expect(run.stdout).toContain("Loomwright opens in its own window.");
+    expect(run.stdout).toMatch(new RegExp(`^begun: (--no-sandbox )?${ROOT} \\[\\]$`, "m"));
+    expect(run.status).toBe(86);
   }, 30_000);
 
   it("says what it does not know, in one place, and starts nothing", () => {
