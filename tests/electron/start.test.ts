@@ -53,7 +53,8 @@ describe("npm start", () => {
     }
   }, 30_000);
 
-  it("starts the desktop shell where it is there, on this checkout, and hands its exit code back", () => {
+  it("starts the desktop shell where it is there, on this checkout, and hands its exit code back", (context) => {
+    if (process.platform !== "linux") return context.skip("the stand-in is a Linux script");
     // A stand-in that only tells how it was started: the shell itself is not on a build machine.
     const folder = fs.mkdtempSync(path.join(os.tmpdir(), "loomwright-"));
     fs.writeFileSync(path.join(folder, "electron"), '#!/bin/sh\necho "begun: $@ [$ELECTRON_RUN_AS_NODE]"\nexit 86\n');
