@@ -2,15 +2,26 @@
  * Builds the window, if its sources are newer than what was built last.
  * Run by itself: node electron/web-server/build.mjs
  */
+import { execFile } from "node:child_process";
 import * as fs from "node:fs";
 import * as path from "node:path";
 import { fileURLToPath } from "node:url";
+import { promisify } from "node:util";
 import { sourcesStamp } from "../sources-stamp.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
 const STAMP = path.join(ROOT, "dist/renderer.sources");
 const LOCK = path.join(ROOT, "dist/renderer.lock");
-const SOURCES = ["core", "renderer", "assets", "demo-projects", "vite.config.ts", "package-lock.json"];
+const VITE = path.join(ROOT, "node_modules/vite/bin/vite.js");
+const SOURCES = [
+  "core",
+  "renderer",
+  "electron/web-server",
+  "assets",
+  "demo-projects",
+  "vite.config.ts",
+  "package-lock.json",
+];
 
 export const RENDERER = path.join(ROOT, "dist/renderer");
 
@@ -56,6 +67,19 @@ async function myTurn() {
 }
 
 /**
+ * In a process of its own, which takes what it builds for the finished program: inside a test it would be built for
+ * testing, slow and talkative.
+ * @param {string} into
+ */
+async function bundle(into) {
+  const words = ["build", "--config", path.join(ROOT, "vite.config.ts"), "--outDir", into, "--emptyOutDir"];
+  await promisify(execFile)(process.execPath, [VITE, ...words, "--logLevel", "error"], {
+    cwd: ROOT,
+    env: { ...process.env, NODE_ENV: "production" },
+  });
+}
+
+/**
  * @param {(note: string) => void} note hears what is being done
  * @returns {Promise<string>} the folder that holds index.html
  */
@@ -65,14 +89,9 @@ export async function buildRenderer(note) {
     const stamp = sourcesStamp(ROOT, SOURCES);
     if (fresh(stamp)) return RENDERER;
     note("Building the window ...");
-    const { build } = await import("vite");
     // Whole or not at all: what is built takes the place of the old one at its end.
     const made = `${RENDERER}.made`;
-    await build({
-      configFile: path.join(ROOT, "vite.config.ts"),
-      logLevel: "error",
-      build: { outDir: made, emptyOutDir: true },
-    });
+    await bundle(made);
     fs.rmSync(RENDERER, { recursive: true, force: true });
     fs.renameSync(made, RENDERER);
     fs.writeFileSync(STAMP, stamp);
