@@ -31,7 +31,7 @@ interface Held {
   readonly elements: readonly Element[];
   readonly capacitorVolts: ReadonlyMap<number, number> | undefined;
   /** Branch and conductance where the held piece does not tell it. */
-  readonly instead: readonly (readonly [number, number])[];
+  readonly others: readonly (readonly [number, number])[];
   conductance: Float64Array | undefined;
   diagonal: Float64Array | undefined;
 }
@@ -68,11 +68,13 @@ export class ElectricalSolver {
   /**
    * Solves the network. `elements` are parallel to the branches; contacts, drivers and enables stand as given.
    * `start`: pieces of the predecessor state. Capacitors are open unless `capacitorVolts` gives their voltage (by branch).
+   * `instead`: an earlier solution of this solver that nobody needs any more, whose arrays are written over.
    */
   solve(
     elements: readonly Element[],
     start?: Int8Array,
     capacitorVolts?: ReadonlyMap<number, number>,
+    instead?: ElectricalSolution,
   ): ElectricalSolution {
     const { curves, settling, supply } = this.arrays();
     const elimination = this.solver();
@@ -80,20 +82,21 @@ export class ElectricalSolver {
     settling.begin(elimination);
     let converged = curves.portCount === 0 ? settling.settle() : supply.settle(elements);
 
-    const currents = new Float64Array(this.branchCount);
+    const currents = instead?.currents ?? new Float64Array(this.branchCount);
     let x = settling.finish(currents, curves.portCount > 0);
     if (settling.release(currents)) {
       converged = settling.settle() && converged;
       x = settling.finish(currents, false);
     }
-    const volts = this.byNode(elimination, x);
-    const pieces = curves.piece.slice(0, this.branchCount);
-    const conducting = this.conducting(curves);
+    const volts = this.byNode(elimination, x, instead?.volts ?? new Float64Array(this.nodeCount));
+    const pieces = instead?.pieces ?? new Int8Array(this.branchCount);
+    for (let e = 0; e < pieces.length; e++) pieces[e] = curves.piece[e]!;
+    const conducting = this.conducting(curves, instead?.conducting ?? new Uint8Array(this.branchCount));
     const { delivers } = curves;
     for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;
     const solution = { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
-    const instead = this.smallSignal(elements, curves, settling);
-    this.held.set(solution, { elements, capacitorVolts, instead, conductance: undefined, diagonal: undefined });
+    const others = this.smallSignal(elements, curves, settling);
+    this.held.set(solution, { elements, capacitorVolts, others, conductance: undefined, diagonal: undefined });
     return solution;
   }
 
@@ -109,8 +112,7 @@ export class ElectricalSolver {
       this.base === undefined ? elimination : new ShortedElimination(elimination, this.nodeCount, this.a, this.b));
   }
 
-  private byNode({ position, grounded }: LinearSolver, x: Float64Array): Float64Array {
-    const volts = new Float64Array(this.nodeCount);
+  private byNode({ position, grounded }: LinearSolver, x: Float64Array, volts: Float64Array): Float64Array {
     for (let n = 0; n < volts.length; n++) {
       const k = position[n]!;
       volts[n] = x[k]!;
@@ -119,9 +121,8 @@ export class ElectricalSolver {
     return volts;
   }
 
-  private conducting({ conductance, current }: Curves): Uint8Array {
-    const conducting = new Uint8Array(this.branchCount);
-    for (let e = 0; e < conducting.length; e++) if (conductance[e]! > 0 || current[e] !== 0) conducting[e] = 1;
+  private conducting({ conductance, current }: Curves, conducting: Uint8Array): Uint8Array {
+    for (let e = 0; e < conducting.length; e++) conducting[e] = conductance[e]! > 0 || current[e] !== 0 ? 1 : 0;
     return conducting;
   }
 
@@ -157,7 +158,7 @@ export class ElectricalSolver {
       const { curves } = this.arrays();
       curves.load(held.elements, solution.pieces, held.capacitorVolts);
       held.conductance = curves.conductance.slice(0, this.branchCount);
-      for (const [e, siemens] of held.instead) held.conductance[e] = siemens;
+      for (const [e, siemens] of held.others) held.conductance[e] = siemens;
     }
     return { held, elimination: this.solver().complete(held.conductance) };
   }

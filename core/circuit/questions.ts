@@ -59,11 +59,6 @@ export function elementOf(
   return undefined;
 }
 
-/** Nets that have terminals: what is listed and checked. */
-export function drawnNets(network: Network): readonly Net[] {
-  return network.nets.filter(({ terminals }) => terminals.length > 0);
-}
-
 /** Wires of the traction circuit: those whose net belongs to a traction source in some state. */
 export function tractionWires(analysis: Analysis): ReadonlySet<string> {
   const { network } = analysis;

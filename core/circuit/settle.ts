@@ -74,13 +74,15 @@ function run(
   const assembly = bench.assemble(condition, states, start.like);
   const troubles = new Map(assembly.troubles);
   const { elements } = assembly;
-  const history = new History(bench.settling.length);
+  const history = new History();
   let held = wanted;
   let pieces = start.pieces;
   let last = -1;
   let chatter: readonly NetworkPart[] = [];
+  let earlier: ElectricalSolution | undefined;
   for (;;) {
-    const solved = solveHeld(bench, elements, pieces, held);
+    const solved: { solution: ElectricalSolution; held: HeldVolts } = solveHeld(bench, elements, pieces, held, earlier);
+    earlier = solved.solution;
     held = solved.held;
     pieces = solved.solution.pieces;
     const wishes = wishesOf(bench, condition, states, solved.solution, troubles);
@@ -179,11 +181,8 @@ class SolvedSenses implements Sensed {
 class History {
   readonly #seen = new Map<string, number>();
   readonly #moved: (readonly number[])[] = [];
-  readonly #ids: Map<PartState, number>[];
-
-  constructor(parts: number) {
-    this.#ids = Array.from({ length: parts }, () => new Map<PartState, number>());
-  }
+  readonly #ids: (Map<PartState, number> | undefined)[] = [];
+  #first: { readonly states: readonly (PartState | undefined)[]; readonly turn: number } | undefined;
 
   /** The places that moved since this same set was last seen, or undefined if it is new. */
   add(
@@ -191,8 +190,14 @@ class History {
     moved: readonly number[],
     turn: number,
   ): readonly number[] | undefined {
-    const key = `${turn}|${states.map((state, place) => this.#id(place, state)).join(",")}`;
     const step = this.#moved.push(moved) - 1;
+    // The first set cannot come again before there is a second one: most circuits settle with one.
+    if (step === 0) {
+      this.#first = { states, turn };
+      return undefined;
+    }
+    if (step === 1 && this.#first !== undefined) this.#seen.set(this.#key(this.#first.states, this.#first.turn), 0);
+    const key = this.#key(states, turn);
     const earlier = this.#seen.get(key);
     this.#seen.set(key, step);
     // A part whose state never repeats (a figure that creeps) must not hold everybody for ever.
@@ -202,9 +207,13 @@ class History {
     return [...new Set(circle.flat())].sort((a, b) => a - b);
   }
 
+  #key(states: readonly (PartState | undefined)[], turn: number): string {
+    return `${turn}|${states.map((state, place) => this.#id(place, state)).join(",")}`;
+  }
+
   #id(place: number, state: PartState | undefined): number {
-    const ids = this.#ids[place];
-    if (ids === undefined || state === undefined) return -1;
+    if (state === undefined) return -1;
+    const ids = (this.#ids[place] ??= new Map<PartState, number>());
     const known = ids.get(state);
     if (known !== undefined) return known;
     ids.set(state, ids.size);
@@ -212,20 +221,24 @@ class History {
   }
 }
 
-/** Solves with capacitors held; one that turns out to be joined directly is let go, as it charges at once. */
+/**
+ * Solves with capacitors held; one that turns out to be joined directly is let go, as it charges at once. `instead`: a
+ * solution whose arrays may be written over.
+ */
 export function solveHeld(
   bench: Bench,
   elements: readonly Element[],
   pieces: Int8Array | undefined,
   wanted: HeldVolts,
+  instead?: ElectricalSolution,
 ): { solution: ElectricalSolution; held: HeldVolts } {
   let held = wanted;
-  let solution = bench.solver.solve(elements, pieces, held.size > 0 ? held : undefined);
+  let solution = bench.solver.solve(elements, pieces, held.size > 0 ? held : undefined, instead);
   while (held.size > 0) {
     const kept = keptBehindResistance(bench, elements, solution.conducting, held);
     if (kept.size === held.size) break;
     held = kept;
-    solution = bench.solver.solve(elements, solution.pieces, held.size > 0 ? held : undefined);
+    solution = bench.solver.solve(elements, solution.pieces, held.size > 0 ? held : undefined, solution);
   }
   return { solution, held };
 }
