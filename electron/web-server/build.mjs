@@ -66,6 +66,9 @@ async function myTurn() {
   }
 }
 
+/** Of what the bundler says when it gives up, the beginning names the place. */
+const MOST_LINES = 12;
+
 /**
  * In a process of its own, which takes what it builds for the finished program: inside a test it would be built for
  * testing, slow and talkative.
@@ -73,10 +76,16 @@ async function myTurn() {
  */
 async function bundle(into) {
   const words = ["build", "--config", path.join(ROOT, "vite.config.ts"), "--outDir", into, "--emptyOutDir"];
-  await promisify(execFile)(process.execPath, [VITE, ...words, "--logLevel", "error"], {
-    cwd: ROOT,
-    env: { ...process.env, NODE_ENV: "production" },
-  });
+  try {
+    await promisify(execFile)(process.execPath, [VITE, ...words, "--logLevel", "error"], {
+      cwd: ROOT,
+      env: { ...process.env, NODE_ENV: "production", NO_COLOR: "1", FORCE_COLOR: "0" },
+    });
+  } catch (problem) {
+    const said = problem instanceof Error && "stderr" in problem ? String(problem.stderr) : String(problem);
+    const lines = said.split("\n").filter((line) => line.trim() !== "");
+    throw new Error(`the window could not be built.\n${lines.slice(0, MOST_LINES).join("\n")}`);
+  }
 }
 
 /**
