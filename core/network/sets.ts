@@ -1,13 +1,16 @@
-/** Disjoint sets of nodes (union by size, path halving): what is joined to what. */
+/** Disjoint sets of nodes (the lowest member stands for its set, path halving): what is joined to what. */
 export class DisjointSets {
-  readonly #parent: Int32Array;
-  readonly #size: Int32Array;
+  /** Small numbers where they do: sets are kept for hundreds of states. */
+  readonly #parent: Uint16Array | Uint32Array;
 
   /** Each of `count` members by itself, or joined as in `like`. */
   constructor(count: number, like?: DisjointSets) {
-    this.#parent = like === undefined ? new Int32Array(count) : like.#parent.slice();
-    this.#size = like === undefined ? new Int32Array(count).fill(1) : like.#size.slice();
-    if (like === undefined) for (let member = 0; member < count; member++) this.#parent[member] = member;
+    if (like !== undefined) {
+      this.#parent = like.#parent.slice();
+      return;
+    }
+    this.#parent = count <= 0x10000 ? new Uint16Array(count) : new Uint32Array(count);
+    for (let member = 0; member < count; member++) this.#parent[member] = member;
   }
 
   /** The same sets, to be joined further by themselves. */
@@ -28,12 +31,9 @@ export class DisjointSets {
 
   /** False if both were in one set already. */
   join(a: number, b: number): boolean {
-    let [x, y] = [this.find(a), this.find(b)];
+    const [x, y] = [this.find(a), this.find(b)];
     if (x === y) return false;
-    const [sizeX, sizeY] = [this.#size[x] ?? 1, this.#size[y] ?? 1];
-    if (sizeX < sizeY) [x, y] = [y, x];
-    this.#parent[y] = x;
-    this.#size[x] = sizeX + sizeY;
+    this.#parent[Math.max(x, y)] = Math.min(x, y);
     return true;
   }
 

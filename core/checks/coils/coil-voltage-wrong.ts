@@ -2,9 +2,8 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { COIL_MOST, TWELVE_VOLT_RANGE, TWELVE_VOLT_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Source } from "../define.ts";
-import { coilsOf, feedersOf, isFed, withOutputOn } from "../words/coils.ts";
+import { coilsOf, feedersOf, statesFed, withOutputOn } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
-import { everyState } from "../words/every-state.ts";
 import { FEED } from "../words/joined.ts";
 import { terminalPlace } from "../words/places.ts";
 
@@ -49,10 +48,9 @@ export const coilVoltageWrong = defineCheck({
   },
   foldsUnder: ["supply-reversed", "block-reversed", "source-shorted"],
   run(analysis, report) {
-    const states = everyState(analysis);
     for (const at of coilsOf(analysis)) {
       const place = terminalPlace(at.part, at.coil.plus);
-      const asDriven = at.wired ? states.filter((state) => isFed(analysis, state, at, FEED)) : [];
+      const asDriven = statesFed(analysis, at).metal;
       const fed =
         asDriven.length > 0 || !at.wired
           ? asDriven.map((state) => ({ state, name: state.name }))

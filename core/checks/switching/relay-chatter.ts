@@ -2,7 +2,7 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
-import { coilsOf, feedersThroughResistors, isFedThroughResistors } from "../words/coils.ts";
+import { coilsOf, feedersThroughResistors, statesFed } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
 import { FEED } from "../words/joined.ts";
@@ -67,7 +67,7 @@ function circles(analysis: Analysis, report: Report): ReadonlySet<NetworkPart> {
 function between(analysis: Analysis, at: CoilAt, report: Report): void {
   const { part, coil } = at;
   const place = terminalPlace(part, coil.plus);
-  const fed = at.wired ? everyState(analysis).filter((state) => isFedThroughResistors(analysis, state, at, FEED)) : [];
+  const fed = statesFed(analysis, at).throughResistors;
   if (fed.length === 0) {
     report.doesNotApply(place);
     return;

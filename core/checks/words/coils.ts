@@ -3,7 +3,8 @@ import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { CoilSpec } from "../../parts/define.ts";
-import { DisjointSets } from "../../network/sets.ts";
+import type { DisjointSets } from "../../network/sets.ts";
+import { everyState } from "./every-state.ts";
 import { branchesOf, FEED, joinedIn } from "./joined.ts";
 
 export interface CoilAt {
@@ -15,8 +16,15 @@ export interface CoilAt {
   readonly wired: boolean;
 }
 
+const coilsByAnalysis = new WeakMap<Analysis, readonly CoilAt[]>();
+
 export function coilsOf(analysis: Analysis): readonly CoilAt[] {
-  const { network } = analysis;
+  let coils = coilsByAnalysis.get(analysis);
+  if (coils === undefined) coilsByAnalysis.set(analysis, (coils = findCoils(analysis)));
+  return coils;
+}
+
+function findCoils({ network }: Analysis): readonly CoilAt[] {
   return network.parts.flatMap((part) =>
     (part.kind.coils?.(part.values) ?? []).flatMap((coil): CoilAt[] => {
       const [plus, minus] = [part.nodes.get(coil.plus), part.nodes.get(coil.minus)];
@@ -30,10 +38,32 @@ export function coilsOf(analysis: Analysis): readonly CoilAt[] {
 interface Feeds {
   readonly metal: DisjointSets;
   /** Islands of metal that touch a source, joined through sources. */
-  readonly sources: DisjointSets;
+  readonly sources: Rows;
   readonly touched: ReadonlySet<number>;
   /** Islands joined by resistors; made when first asked for. */
   resistors?: ReadonlyMap<number, readonly number[]>;
+}
+
+/** Islands joined through sources: a handful of all nodes. */
+class Rows {
+  readonly #parent = new Map<number, number>();
+
+  constructor(ends: readonly (readonly [number, number])[]) {
+    for (const [a, b] of ends) {
+      const [x, y] = [this.find(a), this.find(b)];
+      if (x !== y) this.#parent.set(x, y);
+    }
+  }
+
+  find(island: number): number {
+    let at = island;
+    for (let up = this.#parent.get(at); up !== undefined; up = this.#parent.get(at)) at = up;
+    return at;
+  }
+
+  together(a: number, b: number): boolean {
+    return this.find(a) === this.find(b);
+  }
 }
 
 const remembered = new WeakMap<SolvedState, Map<ReadonlySet<Role>, Feeds>>();
@@ -44,14 +74,11 @@ function feedsIn(analysis: Analysis, state: SolvedState, roles: ReadonlySet<Role
   let feeds = known.get(roles);
   if (feeds === undefined) {
     const metal = joinedIn(analysis, state, roles);
-    const sources = new DisjointSets(analysis.network.nodeCount);
-    const touched = new Set<number>();
-    for (const { index, a, b } of branchesOf(analysis, "source")) {
-      if (state.conducting[index] !== 1) continue;
-      const [plus, minus] = [metal.find(a), metal.find(b)];
-      touched.add(plus).add(minus);
-      sources.join(plus, minus);
-    }
+    const ends = branchesOf(analysis, "source").flatMap(({ index, a, b }) =>
+      state.conducting[index] === 1 ? ([[metal.find(a), metal.find(b)]] as const) : [],
+    );
+    const touched = new Set(ends.flat());
+    const sources = new Rows(ends);
     feeds = { metal, sources, touched };
     known.set(roles, feeds);
   }
@@ -91,6 +118,43 @@ export function isFedThroughResistors(
   roles: ReadonlySet<Role>,
 ): boolean {
   return feedThroughResistors(analysis, state, at, roles) !== undefined;
+}
+
+interface FedStates {
+  /** States in which the coil is fed (`isFed`), and in which it is where resistors may lie on the way. */
+  readonly metal: SolvedState[];
+  readonly throughResistors: SolvedState[];
+}
+
+const fedByAnalysis = new WeakMap<Analysis, ReadonlyMap<CoilAt, FedStates>>();
+
+/** Of every state, those in which this wired coil of `coilsOf` is fed: all coils are asked of one state together. */
+export function statesFed(analysis: Analysis, at: CoilAt): FedStates {
+  let all = fedByAnalysis.get(analysis);
+  if (all === undefined) fedByAnalysis.set(analysis, (all = findFed(analysis)));
+  return all.get(at) ?? { metal: [], throughResistors: [] };
+}
+
+function findFed(analysis: Analysis): ReadonlyMap<CoilAt, FedStates> {
+  const all = new Map<CoilAt, FedStates>();
+  for (const at of coilsOf(analysis)) if (at.wired) all.set(at, { metal: [], throughResistors: [] });
+  for (const state of everyState(analysis)) {
+    const feeds = feedsIn(analysis, state, FEED);
+    const { metal, sources, touched } = feeds;
+    feeds.resistors ??= resistorsBetween(analysis, state, metal);
+    for (const [at, fed] of all) {
+      const [a, b] = [metal.find(at.plus), metal.find(at.minus)];
+      const [atA, atB] = [touched.has(a), touched.has(b)];
+      if (atA && atB) {
+        if (a === b || !sources.together(a, b)) continue;
+        fed.metal.push(state);
+        fed.throughResistors.push(state);
+      } else if ((atA || feeds.resistors.has(a)) && (atB || feeds.resistors.has(b))) {
+        if (isFedThroughResistors(analysis, state, at, FEED)) fed.throughResistors.push(state);
+      }
+    }
+  }
+  return all;
 }
 
 /** The sources behind such a feed; empty where there is none. */

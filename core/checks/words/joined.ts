@@ -17,8 +17,8 @@ export function joinedIn(analysis: Analysis, state: SolvedState, roles: Readonly
   if (known === undefined) remembered.set(state, (known = new Map<ReadonlySet<Role>, DisjointSets>()));
   let sets = known.get(roles);
   if (sets === undefined) {
-    const { lasting, joined, others } = lastingMetal(analysis, roles);
-    const holds = lasting.every((branch) => joins(state, branch));
+    const { lasting, indices, joined, others } = lastingMetal(analysis, roles);
+    const holds = analysis.states[0] !== undefined && allJoin(state, analysis.states[0], indices);
     sets = holds ? joined.copy() : new DisjointSets(analysis.network.nodeCount);
     if (!holds) for (const branch of lasting) if (joins(state, branch)) sets.join(branch.a, branch.b);
     for (const branch of others) if (joins(state, branch)) sets.join(branch.a, branch.b);
@@ -31,9 +31,20 @@ function joins(state: SolvedState, { index }: Branch): boolean {
   return state.conducting[index] === 1 && state.elements[index]?.type !== "limited-source";
 }
 
+/** Do all these branches join their ends as they do in the first state? */
+function allJoin({ conducting, elements }: SolvedState, first: SolvedState, indices: Int32Array): boolean {
+  for (const index of indices) {
+    if (conducting[index] !== 1) return false;
+    const element = elements[index];
+    if (element !== first.elements[index] && element?.type === "limited-source") return false;
+  }
+  return true;
+}
+
 /** What joins its ends in the first state and is no contact does so in nearly all: joined once, and seen to hold in each. */
 interface LastingMetal {
   readonly lasting: readonly Branch[];
+  readonly indices: Int32Array;
   readonly joined: DisjointSets;
   readonly others: readonly Branch[];
 }
@@ -52,7 +63,12 @@ function lastingMetal(analysis: Analysis, roles: ReadonlySet<Role>): LastingMeta
     const lasting = all.filter(isLasting);
     const joined = new DisjointSets(analysis.network.nodeCount);
     for (const { a, b } of lasting) joined.join(a, b);
-    metal = { lasting, joined, others: all.filter((branch) => !isLasting(branch)) };
+    metal = {
+      lasting,
+      indices: Int32Array.from(lasting, ({ index }) => index),
+      joined,
+      others: all.filter((branch) => !isLasting(branch)),
+    };
     known.set(roles, metal);
   }
   return metal;

@@ -11,7 +11,16 @@ export interface PairAt {
   readonly wired: boolean;
 }
 
+const remembered = new WeakMap<Network, readonly PairAt[]>();
+
+/** Found once for a network. */
 export function supplyPairs(network: Network): readonly PairAt[] {
+  let pairs = remembered.get(network);
+  if (pairs === undefined) remembered.set(network, (pairs = find(network)));
+  return pairs;
+}
+
+function find(network: Network): readonly PairAt[] {
   return network.parts.flatMap((part) =>
     part.kind.supplyPairs(part.values).flatMap((pair): PairAt[] => {
       const plus = part.nodes.get(pair.plus);
