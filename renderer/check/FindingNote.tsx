@@ -17,11 +17,18 @@ const KNOWN: Readonly<Record<Source["known"], string>> = {
   none: "no published source",
 };
 
-export function FindingNote({ note: { number, finding }, open }: { readonly note: Note; readonly open: boolean }) {
+interface FindingNoteProps {
+  readonly note: Note;
+  readonly open: boolean;
+  /** Of its title: below a heading of the margin, or on its own. */
+  readonly heading: "h2" | "h3";
+}
+
+export function FindingNote({ note: { number, finding }, open, heading: Heading }: FindingNoteProps) {
   const { store } = useSurroundings();
   return (
     <article className="note" data-open={open} data-finding={finding.id}>
-      <h3>
+      <Heading className="note-heading">
         <button
           type="button"
           className="note-head"
@@ -34,7 +41,7 @@ export function FindingNote({ note: { number, finding }, open }: { readonly note
           <SeverityBox severity={finding.severity} />
           <span className="note-title">{finding.title}</span>
         </button>
-      </h3>
+      </Heading>
       {open && <Opened finding={finding} />}
     </article>
   );

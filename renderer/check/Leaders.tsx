@@ -5,7 +5,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { notesOf, numbersByPlace } from "./numbering.ts";
-import { everyFrame, onScreen, sheetWindow, within } from "../controls/on-screen.ts";
+import { everyFrame, besidePlace, sheetWindow, within } from "../controls/on-screen.ts";
 import type { ScreenPoint } from "../controls/on-screen.ts";
 import { openFinding, placeKey } from "./places.ts";
 import "./leaders.css";
@@ -73,9 +73,9 @@ function moveNumbers(layer: HTMLElement): void {
   const paper = sheetWindow();
   const origin = layer.getBoundingClientRect();
   const moves = [...layer.querySelectorAll<HTMLElement>(".pen-numbers")].map((element) => {
-    const place = onScreen(element.dataset["place"] ?? "");
-    const shown = place !== undefined && paper !== undefined && within(place.beside, paper);
-    return { element, at: shown ? place.beside : undefined };
+    const place = besidePlace(element.dataset["place"] ?? "");
+    const shown = place !== undefined && paper !== undefined && within(place, paper);
+    return { element, at: shown ? place : undefined };
   });
   for (const { element, at } of moves) {
     element.style.visibility = at === undefined ? "hidden" : "visible";
@@ -100,13 +100,13 @@ function leaderEnds(target: string): Ends | undefined {
   const note = document.querySelector(".note-number[data-note='open']");
   const margin = note?.closest(".frame-margin")?.getBoundingClientRect();
   const paper = sheetWindow();
-  const place = onScreen(target);
+  const place = besidePlace(target);
   if (note == null || margin === undefined || paper === undefined || place === undefined) return undefined;
   const { left, top, height } = note.getBoundingClientRect();
   const from = { x: left, y: top + height / 2 };
   // A note that was scrolled away has no line: it would point at nothing.
-  if (!within(from, margin) || !within(place.on, paper)) return undefined;
-  return { from, to: place.on };
+  if (!within(from, margin) || !within(place, paper)) return undefined;
+  return { from, to: place };
 }
 
 /** Level out of the margin, then straight to the place. */

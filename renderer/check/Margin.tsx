@@ -68,11 +68,11 @@ function Selected({ notes, open }: NotesProps) {
           )}
         </div>
       )}
-      {open !== undefined && <FindingNote note={open} open />}
+      {open !== undefined && <FindingNote note={open} open heading="h2" />}
       {here.length > 0 && (
         <div className="margin-here" role="group" aria-label="Findings at what is selected">
           {here.map((note) => (
-            <FindingNote key={note.finding.id} note={note} open={false} />
+            <FindingNote key={note.finding.id} note={note} open={false} heading="h2" />
           ))}
         </div>
       )}
@@ -97,7 +97,7 @@ function Overview({ notes, open }: NotesProps) {
       {checked === null && <p className="margin-about">The drawing is being looked at.</p>}
       {checked !== null && notes.length === 0 && <Verdict document={checked} />}
       {notes.map((note) => (
-        <FindingNote key={note.finding.id} note={note} open={note === open} />
+        <FindingNote key={note.finding.id} note={note} open={note === open} heading="h3" />
       ))}
     </section>
   );

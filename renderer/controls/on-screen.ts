@@ -18,24 +18,23 @@ function onLine(group: Element): ScreenPoint | undefined {
 }
 
 /**
- * A place of a finding by its key: "p12", "p12:+", "w3". undefined where the sheet shown does not have it. `on` is the
- * spot itself, `beside` where its number stands without covering it.
+ * Where the number of a finding stands, beside its place without covering it. The place by its key: "p12", "p12:+",
+ * "w3"; undefined where the sheet shown does not have it.
  */
-export function onScreen(key: string): { readonly on: ScreenPoint; readonly beside: ScreenPoint } | undefined {
+export function besidePlace(key: string): ScreenPoint | undefined {
   const terminal = key.includes(":") ? found("terminal", key) : null;
   if (terminal !== null) {
     const { left, top, width, height } = terminal.getBoundingClientRect();
-    const on = { x: left + width / 2, y: top + height / 2 };
-    return { on, beside: { x: on.x + 12, y: on.y - 12 } };
+    return { x: left + width / 2 + 12, y: top + height / 2 - 12 };
   }
   const part = key.includes(":") ? null : found("part", key);
   if (part !== null) {
-    const { right, top, left, bottom } = (part.querySelector(".view-body") ?? part).getBoundingClientRect();
-    return { on: { x: (left + right) / 2, y: (top + bottom) / 2 }, beside: { x: right, y: top } };
+    const { right, top } = (part.querySelector(".view-body") ?? part).getBoundingClientRect();
+    return { x: right, y: top };
   }
   const wire = found("wire", key);
   const on = wire === null ? undefined : onLine(wire);
-  return on === undefined ? undefined : { on, beside: { x: on.x, y: on.y - 12 } };
+  return on === undefined ? undefined : { x: on.x, y: on.y - 12 };
 }
 
 /** The part of the window in which the sheet shows. */

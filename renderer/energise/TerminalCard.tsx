@@ -4,17 +4,22 @@ import { KINDS } from "../../core/parts/catalogue.ts";
 import type { WireEnd } from "../../core/project/document.ts";
 import { knownPart, partById } from "../../core/project/lookup.ts";
 import { everyFrame } from "../controls/on-screen.ts";
-import { useEditor } from "../window/editor-context.ts";
+import { useStore } from "zustand";
+import { drawingOf } from "../draw/sheet/drawing-state.ts";
+import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { stateOf } from "./state-words.ts";
 import { terminalInState, terminalName, wiresThere } from "./terminal-facts.ts";
 import type { TerminalInState } from "./terminal-facts.ts";
 import "./terminal-card.css";
 
 export function TerminalCard() {
+  const { store } = useSurroundings();
   const hovered = useEditor((editor) => editor.hovered);
+  // With a wire in hand the sheet itself says what this terminal is, and what a wire to it would do.
+  const wiring = useStore(drawingOf(store), (drawing) => drawing.wiring !== null);
   return (
     <>
-      {hovered !== null && <Card end={hovered} />}
+      {hovered !== null && !wiring && <Card end={hovered} />}
       <Spoken end={hovered} />
     </>
   );
@@ -162,7 +167,7 @@ function Spoken({ end }: { readonly end: WireEnd | null }) {
 
 const GAP = 14;
 
-/** To the right below the terminal, or on the side where there is room; never over it. */
+/** To the right above the terminal, or on the side where there is room; never over it. Below it the sheet has its own words. */
 function placeBeside(card: HTMLElement, key: string): void {
   const terminal = document.querySelector(`[data-terminal="${CSS.escape(key)}"]`)?.getBoundingClientRect();
   const layer = card.parentElement?.getBoundingClientRect();
@@ -171,7 +176,7 @@ function placeBeside(card: HTMLElement, key: string): void {
   const { width, height } = card.getBoundingClientRect();
   const right = terminal.right + GAP;
   const x = right + width <= layer.right - 8 ? right : Math.max(layer.left + 8, terminal.left - GAP - width);
-  const below = terminal.bottom + GAP;
-  const y = below + height <= layer.bottom - 8 ? below : Math.max(layer.top + 8, terminal.top - GAP - height);
+  const above = terminal.top - GAP - height;
+  const y = above >= layer.top + 8 ? above : Math.min(terminal.bottom + GAP, layer.bottom - 8 - height);
   card.style.transform = `translate(${(x - layer.left).toFixed(0)}px, ${(y - layer.top).toFixed(0)}px)`;
 }
