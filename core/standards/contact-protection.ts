@@ -24,22 +24,10 @@ export const ORANGE_SOURCE: Source = {
   text: "UN R100, 5.1.1.5.3: cables outside enclosures have an orange cover",
   known: "seen",
 };
-/** Colour code of IEC 60757 for orange. */
-export const TRACTION_COLOUR = "OG";
 export const MARK_SOURCE: Source = {
   text: "UN R100, 5.1.1.5: yellow triangle with black flash on enclosures",
   known: "memory",
 };
-
-/** After power-off the bus should be below 60 V within this (student racing rules). */
-export const DISCHARGE_TARGET: Second = 5;
-export const DISCHARGE_TARGET_SOURCE: Source = {
-  text: "Student racing rules: below 60 V within 5 s of shutdown",
-  known: "memory",
-};
-/** The longest that regulations on crashes allow. */
-export const DISCHARGE_LIMIT: Second = 60;
-export const DISCHARGE_LIMIT_SOURCE: Source = { text: "UN R94 and R95: below 60 V within 60 s", known: "memory" };
 
 /** Energy that a person may meet: 0.2 J (ISO 6469-4:2015, 5.2.2). */
 export const ENERGY_LIMIT: Joule = 0.2;

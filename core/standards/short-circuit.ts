@@ -19,9 +19,6 @@ export const K_SOURCE: Source = {
 /** The lowest k of the table: for insulation of unknown material. */
 export const LOWEST_K = 100;
 
-/** Longest short circuit to which the adiabatic rule applies. */
-export const ADIABATIC_LIMIT: Second = 5;
-
 /**
  * k of copper in A s^0.5/mm2 between two temperatures: 226 sqrt(ln(1 + (Tf - Ti)/(234.5 + Ti))) with Celsius inside.
  * Source: IEC 60949, form from memory; it reproduces the table.

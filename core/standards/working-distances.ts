@@ -12,5 +12,3 @@ export const SPANNER_VOLTAGE: Volt = 30;
 export const LOOSE_LEAD: Metre = 0.1;
 /** Lugs that one stud holds well (common marine practice). */
 export const LUGS_ON_STUD = 4;
-/** Terminals of one part this close count as neighbours. */
-export const NEIGHBOUR_DISTANCE: Metre = 0.035;

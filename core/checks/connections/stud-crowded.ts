@@ -1,8 +1,7 @@
 /** More lugs on one stud than it can clamp. */
+import { LUGS_ON_STUD } from "../../standards/working-distances.ts";
 import { defineCheck } from "../define.ts";
 import { terminalPlace } from "../words/places.ts";
-
-const LUGS_MOST = 4;
 
 export const studCrowded = defineCheck({
   id: "stud-crowded",
@@ -35,7 +34,7 @@ export const studCrowded = defineCheck({
           report.doesNotApply(place);
           continue;
         }
-        if (lugs <= LUGS_MOST) {
+        if (lugs <= LUGS_ON_STUD) {
           report.passes(place);
           continue;
         }
@@ -45,7 +44,7 @@ export const studCrowded = defineCheck({
           severity: "CAUTION",
           where: [place],
           value: lugs,
-          limit: LUGS_MOST,
+          limit: LUGS_ON_STUD,
         });
       }
     }

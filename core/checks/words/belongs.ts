@@ -12,11 +12,7 @@ export function isTraction(analysis: Analysis, node: NodeIndex): boolean {
   return belongingAt(analysis, node).traction.length > 0;
 }
 
-/** The highest voltage that any traction pack reaching this node can have (absorption by chemistry); 0 if none does. */
-export function tractionVolts(analysis: Analysis, node: NodeIndex): number {
-  return highestOf(belongingAt(analysis, node).traction);
-}
-
+/** The highest voltage that any of these packs can have (absorption by chemistry); 0 without any. */
 export function highestOf(packs: readonly Pack[]): number {
   return packs.reduce((most, pack) => Math.max(most, pack.highest), 0);
 }

@@ -9,7 +9,7 @@ import { positionOf } from "../../network/build.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Ohm } from "../../quantity/kinds.ts";
-import { BOND_LIMIT } from "./bonded.ts";
+import { BOND_LIMIT } from "../../standards/contact-protection.ts";
 import { devices } from "./devices.ts";
 import type { Device } from "./devices.ts";
 import { feeds, poles } from "./feeds.ts";

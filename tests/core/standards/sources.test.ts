@@ -22,8 +22,6 @@ import {
   BOND_SOURCE,
   ORANGE_SOURCE,
   MARK_SOURCE,
-  DISCHARGE_TARGET_SOURCE,
-  DISCHARGE_LIMIT_SOURCE,
   ENERGY_SOURCE,
 } from "../../../core/standards/contact-protection.ts";
 import { CREEPAGE_SOURCE } from "../../../core/standards/creepage.ts";
@@ -40,7 +38,8 @@ import { PRECHARGE_TARGET_SOURCE, PRECHARGE_LEAST_SOURCE, INRUSH_SOURCE } from "
 import { SHEET_SOURCE } from "../../../core/standards/sheet-format.ts";
 import { K_SOURCE, MELTING_SOURCE } from "../../../core/standards/short-circuit.ts";
 import { SMALL_CONDUCTOR_SOURCE } from "../../../core/standards/small-conductors.ts";
-import { SIGNAL_BAND_SOURCE, HALL_SOURCE, LOOP_SOURCE } from "../../../core/standards/throttle-bands.ts";
+import { STUD_SIZE_SOURCE } from "../../../core/standards/stud-sizes.ts";
+import { SIGNAL_BAND_SOURCE, HALL_SOURCE, LOOP_SOURCE, SPAN_SOURCE } from "../../../core/standards/throttle-bands.ts";
 import { TITLE_BLOCK_SOURCE } from "../../../core/standards/title-block.ts";
 import { CLASS_B_SOURCE } from "../../../core/standards/voltage-class.ts";
 import { VOLTAGE_DROP_SOURCE, CIRCULAR_MIL_SOURCE } from "../../../core/standards/voltage-drop.ts";
@@ -59,8 +58,6 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
     BOND_SOURCE,
     ORANGE_SOURCE,
     MARK_SOURCE,
-    DISCHARGE_TARGET_SOURCE,
-    DISCHARGE_LIMIT_SOURCE,
     ENERGY_SOURCE,
   },
   creepage: { CREEPAGE_SOURCE },
@@ -77,7 +74,8 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
   "sheet-format": { SHEET_SOURCE },
   "short-circuit": { K_SOURCE, MELTING_SOURCE },
   "small-conductors": { SMALL_CONDUCTOR_SOURCE },
-  "throttle-bands": { SIGNAL_BAND_SOURCE, HALL_SOURCE, LOOP_SOURCE },
+  "stud-sizes": { STUD_SIZE_SOURCE },
+  "throttle-bands": { SIGNAL_BAND_SOURCE, HALL_SOURCE, LOOP_SOURCE, SPAN_SOURCE },
   "title-block": { TITLE_BLOCK_SOURCE },
   "voltage-class": { CLASS_B_SOURCE },
   "voltage-drop": { VOLTAGE_DROP_SOURCE, CIRCULAR_MIL_SOURCE },
