@@ -37,6 +37,8 @@ export class Files {
   readonly #store: EditorStore;
   readonly #shell: Shell;
   readonly #journal: Journal;
+  /** How many drawings have stood in the window. */
+  #opened = 0;
   /** The empty drawing with which the window begins. */
   readonly #untouched: History;
 
@@ -62,7 +64,7 @@ export class Files {
       sheets: empty.sheets.map((sheet) => ({ ...sheet, paper })),
     };
     this.#journal.turnTo();
-    this.#store.open(project, null, `Untitled${ENDING}`);
+    this.#show(project, null, `Untitled${ENDING}`);
   }
 
   async open(): Promise<void> {
@@ -145,7 +147,7 @@ export class Files {
       return;
     }
     this.#journal.turnTo(recovery.id);
-    this.#store.open(read.project, null, recovery.name, "never");
+    this.#show(read.project, null, recovery.name, "never");
     await this.#journal.write();
     this.#tell(`${recovery.name} is recovered as it was; save it to keep it.`);
   }
@@ -168,7 +170,7 @@ export class Files {
       return;
     }
     this.#journal.turnTo();
-    this.#store.open(read.project, opened.file, opened.name);
+    this.#show(read.project, opened.file, opened.name);
     if (read.notes.length > 0) this.#tell(read.notes.join(" "));
     await this.#shell.refreshFiles();
   }
@@ -176,6 +178,7 @@ export class Files {
   async #keep(write: (bytes: Uint8Array, overwrite: boolean) => Promise<SaveResult>): Promise<boolean> {
     const { fileName, history } = this.#store.now;
     const written = history.past.at(-1) ?? null;
+    const stood = this.#opened;
     const bytes = new TextEncoder().encode(writeProject(history.present));
     let result = await answered(() => write(bytes, false));
     if (!result.saved && result.why === "changed-on-disk") {
@@ -189,7 +192,8 @@ export class Files {
       return false;
     }
     const name = result.file?.name ?? fileName;
-    this.#store.markSaved(result.file, name, written);
+    // By now another drawing may stand in the window: it has nothing to do with this file.
+    if (stood === this.#opened) this.#store.markSaved(result.file, name, written);
     this.#tell(this.#host.abilities.saveInPlace ? `${name} is saved.` : `${name} went to your downloads.`);
     await this.#shell.refreshFiles();
     return true;
@@ -241,6 +245,11 @@ export class Files {
       ],
     });
     return answer === "choose";
+  }
+
+  #show(...drawing: Parameters<EditorStore["open"]>): void {
+    this.#opened += 1;
+    this.#store.open(...drawing);
   }
 
   #tell(notice: string): void {

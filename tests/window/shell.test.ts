@@ -147,6 +147,7 @@ describe("files", () => {
     await page.evaluate(() => window.dispatchEvent(new Event("focus")));
     await dialog(page).getByRole("button", { name: "Keep what is here" }).click();
     await page.evaluate(() => window.dispatchEvent(new Event("focus")));
+    await page.getByRole("button", { name: "Put away" }).click();
     await page.keyboard.press("Control+Shift+s");
     await page.getByRole("status").getByText("held.loomwright is saved.").waitFor();
     await command(page, "begin an empty drawing");

@@ -139,6 +139,14 @@ describe("saving", () => {
     expect(read.ok && read.project.sheets.length).toBe(2);
   });
 
+  it("leaves a drawing alone that came into the window while the one before was being written", async () => {
+    edit();
+    const saving = files.save();
+    files.startEmpty();
+    expect(await saving).toBe(true);
+    expect(store.now.file).toBeNull();
+  });
+
   it("writes over another program's changes only when told to", async () => {
     edit();
     const changed = { saved: false, why: "changed-on-disk" } as const;
