@@ -1,9 +1,7 @@
-/** A few words beside the pointer: which terminal this is, what a wire to it would do wrong, how to put a part down. */
+/** A few words beside a wire that is being drawn: which terminal it has reached, and what it would do wrong there. */
 import { useStore } from "@xyflow/react";
 import type { Point } from "../../../core/geometry/display.ts";
-import { terminalKey } from "../../../core/layout/placed-view.ts";
 import { useEditor } from "../../window/editor-context.ts";
-import type { Scene } from "./scene.ts";
 import { toPixels } from "./scale.ts";
 import { terminalName } from "./wired-to.ts";
 import { useDrawing } from "./use-drawing.ts";
@@ -15,8 +13,8 @@ interface Words {
   readonly caution: string | undefined;
 }
 
-export function Hint({ scene }: { readonly scene: Scene }) {
-  const words = useWords(scene);
+export function Hint() {
+  const words = useWords();
   const [left, top, zoom] = useStore((flow) => flow.transform);
   const width = useStore((flow) => flow.width);
   if (words === undefined) return null;
@@ -31,19 +29,13 @@ export function Hint({ scene }: { readonly scene: Scene }) {
   );
 }
 
-function useWords(scene: Scene): Words | undefined {
+function useWords(): Words | undefined {
   const project = useEditor((editor) => editor.history.present);
   const solved = useEditor((editor) => editor.solved);
-  const hovered = useEditor((editor) => editor.hovered);
   const wiring = useDrawing((drawing) => drawing.wiring);
-  if (wiring !== null) {
-    const { from, over, at } = wiring;
-    const text = over === null ? "Lead it to a terminal" : terminalName(project, over);
-    const caution = from === null || over === null ? undefined : wiringCaution(project, solved, from, over);
-    return { at, text, caution };
-  }
-  const pin = hovered === null ? undefined : scene.pinByKey.get(terminalKey(hovered));
-  return hovered === null || pin === undefined
-    ? undefined
-    : { at: pin, text: terminalName(project, hovered), caution: undefined };
+  if (wiring === null) return undefined;
+  const { from, over, at } = wiring;
+  const text = over === null ? "Lead it to a terminal" : terminalName(project, over);
+  const caution = from === null || over === null ? undefined : wiringCaution(project, solved, from, over);
+  return { at, text, caution };
 }

@@ -2,7 +2,7 @@
  * The sheet: paper, parts and wires on a canvas that pans and zooms. What is drawn comes from the same display lists
  * as the export; what the hand does is in hand.ts and keys.ts.
  */
-import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useReducer, useRef, useState } from "react";
 import type { KeyboardEvent, PointerEvent } from "react";
 import { ReactFlow, ReactFlowProvider, ViewportPortal, useReactFlow, useStore } from "@xyflow/react";
 import type { NodeTypes, ReactFlowInstance } from "@xyflow/react";
@@ -16,10 +16,12 @@ import type { Cursor } from "./drawing-state.ts";
 import { Hand } from "./hand.ts";
 import { Hint } from "./Hint.tsx";
 import { freePlace } from "./placing.ts";
+import { useGestures } from "./gestures.ts";
 import { SheetKeys } from "./keys.ts";
 import { Overlay } from "./Overlay.tsx";
 import { Paper } from "./Paper.tsx";
 import { canvasOf, showWhole } from "./canvas.ts";
+import { RouteBeside } from "./route-beside.ts";
 import { SceneKeeper } from "./scene.ts";
 import type { Scene } from "./scene.ts";
 import { Spoken } from "./Spoken.tsx";
@@ -46,8 +48,14 @@ export function Sheet() {
 function useScene(): Scene | undefined {
   const project = useEditor((editor) => editor.history.present);
   const sheet = useEditor((editor) => editor.sheet);
-  const [keeper] = useState(() => new SceneKeeper());
-  return useMemo(() => keeper.sceneOf(project, sheet), [keeper, project, sheet]);
+  const [round, again] = useReducer((count: number) => count + 1, 0);
+  const [{ keeper, beside }] = useState(() => {
+    const made = new RouteBeside(again);
+    return { keeper: new SceneKeeper(made), beside: made };
+  });
+  useEffect(() => () => beside.close(), [beside]);
+  // `round` counts what the worker has routed: the keeper then gives another scene for the same project.
+  return useMemo(() => ({ round, scene: keeper.sceneOf(project, sheet) }), [keeper, project, sheet, round]).scene;
 }
 
 function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys: SheetKeys } {
@@ -131,7 +139,7 @@ function Surface() {
               <Wires scene={scene} />
               <Overlay scene={scene} />
             </ViewportPortal>
-            <Hint scene={scene} />
+            <Hint />
           </>
         )}
       </ReactFlow>
@@ -171,25 +179,6 @@ function useHanging(hand: Hand, scene: Scene | undefined): void {
     hand.drawing.setState({ at, cursor: null });
     hand.store.set({ hovered: null });
   }, [hand, placing, scene]);
-}
-
-/** A gesture that began on the paper goes on wherever the pointer is. */
-function useGestures(hand: Hand): void {
-  const surface = useRef<Element | null>(null);
-  useEffect(() => {
-    surface.current = document.getElementById(SHEET_SURFACE);
-    const move = (event: globalThis.PointerEvent): void => {
-      const inside = event.target instanceof Node && surface.current?.contains(event.target) === true;
-      if (inside || hand.pressing) hand.move(event);
-    };
-    const release = (event: globalThis.PointerEvent): void => hand.release(event);
-    addEventListener("pointermove", move);
-    addEventListener("pointerup", release);
-    return () => {
-      removeEventListener("pointermove", move);
-      removeEventListener("pointerup", release);
-    };
-  }, [hand]);
 }
 
 const elementOf = (cursor: Cursor): string =>

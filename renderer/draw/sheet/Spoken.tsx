@@ -1,9 +1,12 @@
-/** Says where the keyboard stands on the sheet, for those who hear the window instead of seeing it. */
+/**
+ * Says what the keyboard does on the sheet, for those who hear the window instead of seeing it. What a terminal carries
+ * is said by its card.
+ */
 import type { Project } from "../../../core/project/document.ts";
 import { partById } from "../../../core/project/lookup.ts";
 import { useEditor } from "../../window/editor-context.ts";
 import type { Cursor, DrawingState } from "./drawing-state.ts";
-import { terminalName, wiredTo } from "./wired-to.ts";
+import { terminalName } from "./wired-to.ts";
 import { useDrawing } from "./use-drawing.ts";
 import { wiringCaution } from "./wiring-caution.ts";
 
@@ -38,7 +41,5 @@ function sentence(
         : `to ${terminalName(project, wiring.over)}`;
     return `Wire from ${terminalName(project, wiring.from)}: ${to}. Enter ends it.`;
   }
-  if (cursor === null) return "";
-  if (cursor.on === "part") return partById(project, cursor.part)?.designation ?? "";
-  return `${terminalName(project, cursor.end)}: ${wiredTo(project, cursor.end)}.`;
+  return cursor?.on === "part" ? (partById(project, cursor.part)?.designation ?? "") : "";
 }

@@ -56,6 +56,7 @@ export class Hand {
   readonly canvas: Canvas;
   #scene: Scene | undefined;
   #pressed: Pressed | undefined;
+  #onHandle = false;
 
   constructor(store: EditorStore, drawing: DrawingStore, canvas: Canvas) {
     this.store = store;
@@ -73,6 +74,12 @@ export class Hand {
 
   get pressing(): boolean {
     return this.#pressed !== undefined;
+  }
+
+  /** Whether the next press belongs to the drawing, even where a note's number lies over it. */
+  get claims(): boolean {
+    const { wiring, placing } = this.drawing.getState();
+    return this.pressing || wiring !== null || placing !== null || this.store.now.hovered !== null || this.#onHandle;
   }
 
   hit(at: Point): Hit {
@@ -270,7 +277,8 @@ export class Hand {
     const pin = this.#scene === undefined ? undefined : nearestPin(this.#scene, at, this.#terminalReach());
     const over = pin !== undefined && !(wiring.from !== null && sameEnd(wiring.from, pin.end)) ? pin.end : null;
     this.drawing.setState({ wiring: { ...wiring, at: over === null || pin === undefined ? at : pin, over } });
-    this.#hover(over);
+    // The line has words of its own: the card of the terminal would cover them.
+    this.#hover(null);
   }
 
   #carry(pressed: Pressed, at: Point): void {
@@ -314,6 +322,7 @@ export class Hand {
 
   #look(at: Point): void {
     const hit = this.hit(at);
+    this.#onHandle = this.#handleAt(at) !== undefined;
     this.#hover(hit.on === "terminal" ? hit.pin.end : null);
     const wire = hit.on === "wire" ? hit.wire : null;
     if (this.drawing.getState().hoveredWire !== wire) this.drawing.setState({ hoveredWire: wire });

@@ -175,7 +175,9 @@ export class SheetKeys {
   #stand(cursor: Cursor | null): void {
     const { drawing, store } = this.#hand;
     drawing.setState({ cursor });
-    store.set({ hovered: cursor?.on === "terminal" ? cursor.end : null });
+    // While a wire is drawn the line has words of its own.
+    const wiring = drawing.getState().wiring !== null;
+    store.set({ hovered: cursor?.on === "terminal" && !wiring ? cursor.end : null });
   }
 }
 

@@ -11,7 +11,7 @@ import { drawView } from "../../../core/drawing/view-drawing.ts";
 import type { WireText } from "../../../core/drawing/wire-text.ts";
 import { labelBox, labelOf } from "../../../core/layout/label.ts";
 import { pinNames } from "../../../core/layout/pin-name.ts";
-import { pinPlaces, terminalKey } from "../../../core/layout/placed-view.ts";
+import { pinPlaces, placedViews, terminalKey } from "../../../core/layout/placed-view.ts";
 import type { PlacedPin, PlacedView } from "../../../core/layout/placed-view.ts";
 import { routedSheet } from "../../../core/layout/route.ts";
 import type { RoutedSheet } from "../../../core/layout/route.ts";
@@ -20,6 +20,8 @@ import { wireNets } from "../../../core/layout/wire-nets.ts";
 import type { Part, Project, Sheet, WireEnd, WireId } from "../../../core/project/document.ts";
 import { partById, sheetById } from "../../../core/project/lookup.ts";
 import { viewKey } from "./drawing-state.ts";
+import type { RouteBeside } from "./route-beside.ts";
+import { straightened } from "./straightened.ts";
 
 export interface SceneView extends PlacedView {
   readonly key: string;
@@ -45,26 +47,56 @@ export interface Scene {
   readonly pinByKey: ReadonlyMap<string, ScenePin>;
 }
 
+/** More wires than this on a sheet are routed beside the window, which goes on meanwhile with straight lines. */
+const MOST_AT_ONCE = 150;
+
+interface Routing {
+  readonly key: readonly unknown[];
+  readonly routed: RoutedSheet;
+  /** Where they came with the lines; otherwise they are found when the scene is made. */
+  readonly texts?: readonly WireText[];
+}
+
 export class SceneKeeper {
-  #routing: { readonly key: readonly unknown[]; readonly routed: RoutedSheet } | undefined;
+  readonly #beside: Pick<RouteBeside, "route"> | undefined;
+  #routing: Routing | undefined;
   #scene: { readonly key: readonly unknown[]; readonly scene: Scene } | undefined;
   #views = new Map<string, SceneView>();
+
+  /** Without `beside` every sheet is routed at once. */
+  constructor(beside?: Pick<RouteBeside, "route">) {
+    this.#beside = beside;
+  }
 
   /** undefined for a sheet that the project lacks. */
   sceneOf(project: Project, id: string): Scene | undefined {
     const sheet = sheetById(project, id);
     if (sheet === undefined) return undefined;
     const key = routingKey(project, sheet);
-    if (this.#routing === undefined || !equal(this.#routing.key, key))
-      this.#routing = { key, routed: routedSheet(project, id) };
-    const { routed } = this.#routing;
-    const sceneKey = [routed, ...project.wires.filter((wire) => routed.paths.has(wire.id)).flatMap(written)];
+    if (this.#routing === undefined || !equal(this.#routing.key, key)) this.#routing = this.#route(project, sheet, key);
+    const { routed, texts } = this.#routing;
+    const sceneKey = [routed, texts, ...project.wires.filter((wire) => routed.paths.has(wire.id)).flatMap(written)];
     if (this.#scene === undefined || !equal(this.#scene.key, sceneKey))
-      this.#scene = { key: sceneKey, scene: this.#make(project, sheet, routed) };
+      this.#scene = { key: sceneKey, scene: this.#make(project, sheet, this.#routing) };
     return this.#scene.scene;
   }
 
-  #make(project: Project, sheet: Sheet, routed: RoutedSheet): Scene {
+  #route(project: Project, sheet: Sheet, key: readonly unknown[]): Routing {
+    const beside = this.#beside;
+    const views = placedViews(project, sheet.id);
+    const here = new Set(views.map(({ part }) => part.id));
+    const wires = project.wires.filter(({ ends }) => ends.some((end) => end !== null && here.has(end[0])));
+    if (beside === undefined || wires.length <= MOST_AT_ONCE) return { key, routed: routedSheet(project, sheet.id) };
+    beside.route(project, sheet.id, ({ paths, stubs, nets, texts }) => {
+      if (this.#routing?.key !== key) return false;
+      this.#routing = { key, routed: { paths, stubs, nets, notes: [], views }, texts };
+      return true;
+    });
+    const before = this.#routing?.key[0] === sheet ? this.#routing : undefined;
+    return { key, ...straightened(project, views, wires, before) };
+  }
+
+  #make(project: Project, sheet: Sheet, { routed, texts }: Routing): Scene {
     const views = routed.views.map((placed) => this.#view(placed));
     this.#views = new Map(views.map((view) => [view.key, view]));
     const pins = views.flatMap((view) =>
@@ -74,7 +106,7 @@ export class SceneKeeper {
       sheet,
       views,
       routed,
-      texts: wireTexts(project, sheet, routed),
+      texts: texts ?? wireTexts(project, sheet, routed),
       dots: junctionDots(routed.paths, routed.nets),
       pins,
       pinByKey: new Map(pins.map((pin) => [terminalKey(pin.end), pin])),
