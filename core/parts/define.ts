@@ -61,6 +61,8 @@ export interface SupplyPair {
   readonly plus: string;
   readonly minus: string;
   readonly polarised: boolean;
+  /** The parameter that would say whether it is polarised, while nobody has stated it (`polarised` is then false). */
+  readonly undecided?: string;
   /** input: the part consumes here; output: it delivers (charger, converter). */
   readonly direction: "input" | "output";
   /** Controller B+/B-, motor, converter input: the pair a main contactor must be able to open. */

@@ -30,9 +30,11 @@ export function loadElement(values: Values, assumed: Assumed): Resistance {
   return resistance("load", "+", "-", "load", ohms, whole ? undefined : [ohms / ASSUMED_SPREAD, ohms * ASSUMED_SPREAD]);
 }
 
-export const loadPairs = (values: Values): readonly SupplyPair[] => [
-  { plus: "+", minus: "-", polarised: values.choice("needsPolarity") === "yes", direction: "input", main: false },
-];
+export function loadPairs(values: Values): readonly SupplyPair[] {
+  const needsPolarity = values.choice("needsPolarity");
+  const pair = { plus: "+", minus: "-", polarised: needsPolarity === "yes", direction: "input", main: false } as const;
+  return [needsPolarity === undefined ? { ...pair, undecided: "needsPolarity" } : pair];
+}
 
 export const loadLimits = (values: Values): readonly Limit[] => [
   { parameter: "voltageMax", kind: "voltage-across", a: "+", b: "-", value: values.number("voltageMax") },

@@ -36,7 +36,7 @@ export const supplyReversed = defineCheck({
   },
   reads: "states",
   withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
-  without: { notChecked: "Which terminal is plus is known of every part, and nothing else is needed." },
+  without: {},
   messages: {
     reversed: {
       title: "{terminals} of {part} are fed the wrong way round: {volts} instead of plus.",
@@ -59,7 +59,10 @@ export const supplyReversed = defineCheck({
       mend: "Unplug the tap wires, sort them so that tap-0 sits at the lowest minus and every next tap one cell higher, and measure them before plugging in.",
     },
   },
-  reasons: {},
+  reasons: {
+    polarityUnknown:
+      "{part} gets minus at {terminal} ({volts}), and nobody stated whether it has to be the right way round.",
+  },
   run(analysis, report) {
     const pairs = supplyPairs(analysis.network).filter(({ pair }) => pair.polarised);
     const reversed: Reversed[] = [];
@@ -72,6 +75,24 @@ export const supplyReversed = defineCheck({
       const found = lookAt(analysis, at);
       if (found === undefined) sound.push(at);
       else reversed.push(found);
+    }
+    for (const at of supplyPairs(analysis.network)) {
+      const { undecided } = at.pair;
+      if (undecided === undefined || !at.wired) continue;
+      const found = lookAt(analysis, at);
+      const plus = terminalPlace(at.part, at.pair.plus);
+      if (found === undefined) report.doesNotApply(plus);
+      else
+        report.notChecked({
+          where: [plus],
+          reason: "polarityUnknown",
+          facts: {
+            part: { place: { part: at.part.part.id } },
+            terminal: { place: plus },
+            volts: { value: found.worst, dimension: "voltage" },
+          },
+          missing: [{ part: at.part.part.id, parameter: undecided }],
+        });
     }
     for (const at of sound) report.passes(terminalPlace(at.part, at.pair.plus));
     for (const group of grouped(analysis, causes(analysis, reversed), sound)) fail(analysis, group, report);

@@ -115,12 +115,24 @@ checkTable(supplyReversed, {
     { name: "series motor, pack the right way round", drawing: seriesDrive(), at: "T1:B+" },
     { name: "tap harnesses in order", drawing: tapped(false), at: ["B2:tap-1", "B2:tap-4"] },
   ],
+  notChecked: [
+    {
+      name: "a lamp the wrong way round that may be one with diodes",
+      drawing: string(drawing(), 1)
+        .part("P1", "lamp", { voltage: "12 V", power: "5 W" })
+        .wires(SMALL, "P1:+ - G1:-", "P1:- - G1:+")
+        .build(),
+      at: "P1:+",
+      reason: "polarityUnknown",
+      missing: ["P1.needsPolarity"],
+    },
+  ],
   doesNotApply: [
     {
       name: "a plain coil and a lamp may lie either way",
       drawing: string(drawing(), 1)
         .part("K1", "relay", { coilVoltage: "12 V" })
-        .part("P1", "lamp", { voltage: "12 V", power: "5 W" })
+        .part("P1", "lamp", { voltage: "12 V", power: "5 W", needsPolarity: "no" })
         .wires(SMALL, "K1:coil+ - G1:-", "K1:coil- - G1:+", "P1:+ - G1:-", "P1:- - G1:+")
         .build(),
     },
