@@ -32,12 +32,13 @@ describe("on Electron itself, the program", () => {
 });
 
 describe("on the double (which is not Electron), the program", () => {
-  for (const [name, test] of Object.entries(SHARED)) it(name, (context) => inDouble(context, {}, test), LONGEST_MS);
+  for (const [name, test] of Object.entries(SHARED))
+    it(name, (context) => inDouble(context, { words: [drawingOnDisk("blank.loomwright")] }, test), LONGEST_MS);
 
   it(
     "refuses popups, other pages, outside requests, permissions and strange scripts (Chromium's own popup is closed after the fact)",
     (context) =>
-      inDouble(context, {}, async ({ page, double }) => {
+      inDouble(context, { words: [drawingOnDisk()] }, async ({ page, double }) => {
         const refused = (kind: string) => double.log.filter((each) => each.kind === kind).map(({ detail }) => detail);
         const there = page.url();
         await page.evaluate(() => void (location.href = "https://elsewhere.invalid/"));
@@ -74,7 +75,7 @@ describe("on the double (which is not Electron), the program", () => {
   it(
     "serves the window's own files only, under the strict policy (the scheme itself is a stand-in here)",
     (context) =>
-      inDouble(context, {}, async ({ page, double }) => {
+      inDouble(context, { words: [drawingOnDisk()] }, async ({ page, double }) => {
         const status = async (url: string, method = "GET") => {
           const answer = await double.fetch(url, method);
           expect(answer?.headers.get("content-security-policy")).toMatch(/^default-src 'none'; script-src 'self';/);

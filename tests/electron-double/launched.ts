@@ -7,7 +7,7 @@ import type { Browser, Page } from "playwright-core";
 import { expect } from "vitest";
 import type { TestContext } from "vitest";
 import { findElectron, hasDisplay } from "../../electron/find-electron.mjs";
-import { MAIN, buildDesktop } from "../../electron/main/build.mjs";
+import { DIST, MAIN, buildDesktop } from "../../electron/main/build.mjs";
 import { buildRenderer } from "../../electron/web-server/build.mjs";
 import { NO_BROWSER, startBrowser } from "../harness/browser.ts";
 import { launchDouble } from "./electron-double.ts";
@@ -24,6 +24,9 @@ export function readySettings(): string {
   return folder;
 }
 
+/** The built program; LOOMWRIGHT_DESKTOP names the folder of another build, in which a mistake was planted. */
+const builtProgram = (): string => path.join(process.env["LOOMWRIGHT_DESKTOP"] ?? DIST, path.basename(MAIN));
+
 let browser: Browser | undefined;
 
 /** Builds what is stale and starts the one browser that all doubles share; call it before the tests. */
@@ -39,7 +42,9 @@ export const finish = async (): Promise<void> => browser?.close();
 export function begin(
   options: Omit<DoubleOptions, "browser">,
 ): (DesktopProgram & { readonly double: ElectronDouble }) | undefined {
-  return browser === undefined ? undefined : launchDouble(MAIN, { userData: readySettings(), ...options, browser });
+  return browser === undefined
+    ? undefined
+    : launchDouble(builtProgram(), { userData: readySettings(), ...options, browser });
 }
 
 /** Why Electron itself cannot run the tests here, or undefined. REQUIRE_ELECTRON turns that into a failure. */
