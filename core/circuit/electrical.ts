@@ -90,7 +90,7 @@ export class ElectricalSolver {
     }
     const volts = this.byNode(elimination, x, instead?.volts ?? new Float64Array(this.nodeCount));
     const pieces = instead?.pieces ?? new Int8Array(this.branchCount);
-    for (let e = 0; e < pieces.length; e++) pieces[e] = curves.piece[e]!;
+    pieces.set(curves.piece.subarray(0, this.branchCount));
     const conducting = this.conducting(curves, instead?.conducting ?? new Uint8Array(this.branchCount));
     const { delivers } = curves;
     for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;

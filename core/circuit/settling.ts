@@ -253,7 +253,7 @@ export class Settling {
    */
   finish(currents: Float64Array, moved: boolean): Float64Array {
     const { elimination, curves, high, low, next, x } = this;
-    const { from, to } = elimination;
+    const { from, to, size: chassis } = elimination;
     const { conductance, emf, current } = curves;
     if (moved) {
       this.substitute(0);
@@ -267,8 +267,9 @@ export class Settling {
       const through = conductance[e]! * (x[i]! - x[j]! - emf[e]!) + current[e]!;
       currents[e] = through;
       if (through === 0) continue;
-      addExactly(high, low, i, -through);
-      addExactly(high, low, j, through);
+      // What the chassis lacks is what the others lack together.
+      if (i !== chassis) addExactly(high, low, i, -through);
+      if (j !== chassis) addExactly(high, low, j, through);
     }
     next.fill(0);
     for (let k = 0; k < high.length; k++) high[k]! += low[k]!;

@@ -47,7 +47,15 @@ const coilResistance = quantity("resistance", {
   least: 0.1,
 });
 const ratio = (title: string, explanation: string, standing: string): ParameterSpec =>
-  quantity("ratio", { title, explanation, where: "Data sheet, coil data.", default: standing, rating: true, least: 0.01, most: 1 });
+  quantity("ratio", {
+    title,
+    explanation,
+    where: "Data sheet, coil data.",
+    default: standing,
+    rating: true,
+    least: 0.01,
+    most: 1,
+  });
 
 const pickUp = ratio(
   "Pick-up",
@@ -166,20 +174,34 @@ export function pulledIn(was: boolean, volts: Volt, pickUpVolts: Volt, dropOutVo
   return volts < dropOutVolts ? false : was;
 }
 
+interface Thresholds {
+  readonly pickUp: Volt;
+  readonly dropOut: Volt;
+  readonly oneWay: boolean;
+}
+
+/** Every relay of a drawing is asked in hundreds of states: its figures are looked up once. */
+const thresholds = new WeakMap<Values, Thresholds>();
+
+function thresholdsOf(values: Values): Thresholds {
+  let known = thresholds.get(values);
+  if (known === undefined) {
+    const nominal = values.number("coilVoltage") ?? ASSUMED_COIL_VOLTAGE;
+    known = {
+      pickUp: (values.number("pickUp") ?? 0.7) * nominal,
+      dropOut: (values.number("dropOut") ?? 0.2) * nominal,
+      oneWay: values.choice("economiser") === "yes",
+    };
+    thresholds.set(values, known);
+  }
+  return known;
+}
+
 /** Next state of a coil kind: `{ coil }`. Behind an economiser's electronics a reversed coil does not pull in. */
-export function settleCoil(context: PartContext, sensed: Sensed): PartState {
-  const { values } = context;
-  const nominal = values.number("coilVoltage") ?? ASSUMED_COIL_VOLTAGE;
+export function settleCoil({ values, state }: PartContext, sensed: Sensed): PartState {
+  const { pickUp, dropOut, oneWay } = thresholdsOf(values);
   const across = sensed.between("coil+", "coil-");
-  const volts = values.choice("economiser") === "yes" ? across : Math.abs(across);
-  return {
-    coil: pulledIn(
-      context.state["coil"] === true,
-      volts,
-      (values.number("pickUp") ?? 0.7) * nominal,
-      (values.number("dropOut") ?? 0.2) * nominal,
-    ),
-  };
+  return { coil: pulledIn(state["coil"] === true, oneWay ? across : Math.abs(across), pickUp, dropOut) };
 }
 
 export const coilAtRest = (): PartState => ({ coil: false });
