@@ -2,7 +2,8 @@
  * The margin: the red pen's notes, what could not be checked, what was accepted, and the facts of what is selected. An
  * open note stays above the facts, so that it can be mended while it is read.
  */
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
+import type { FocusEvent } from "react";
 import { Button } from "../controls/Button.tsx";
 import { Facts } from "../draw/facts/Facts.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
@@ -23,8 +24,9 @@ export function Margin() {
   const mended = useMended(notes);
   const open = notes.find((note) => note.finding.id === finding);
   const selected = selection.parts.length + selection.wires.length > 0;
+  const { root, ...focus } = useKeptFocus(finding, [...selection.parts, ...selection.wires].join(" "));
   return (
-    <div className="margin">
+    <div ref={root} className="margin" {...focus}>
       <p className="margin-mended" role="status">
         {mended === null ? "" : `No longer found: ${mended}`}
       </p>
@@ -109,6 +111,36 @@ function Overview({ notes, open }: NotesProps) {
       <Facts />
     </>
   );
+}
+
+/**
+ * What is shown changes under the keyboard: a note that is opened from the list stands on top of its facts afterwards.
+ * The margin then begins at its top, and the keyboard is on that note again; back in the list, on the note it came from.
+ */
+function useKeptFocus(finding: string | null, selected: string) {
+  const root = useRef<HTMLDivElement>(null);
+  const inside = useRef(false);
+  const last = useRef<string | null>(null);
+  useLayoutEffect(() => {
+    const margin = root.current;
+    if (margin === null) return;
+    margin.parentElement?.scrollTo({ top: 0 });
+    const wanted = finding ?? last.current;
+    if (finding !== null) last.current = finding;
+    if (wanted === null || !inside.current || document.activeElement !== document.body) return;
+    const note = [...margin.querySelectorAll<HTMLElement>(".note")].find((each) => each.dataset["finding"] === wanted);
+    note?.querySelector<HTMLElement>(".note-head")?.focus();
+  }, [finding, selected]);
+  return {
+    root,
+    onFocus: () => {
+      inside.current = true;
+    },
+    // What is taken away while it has the keyboard leaves to nowhere: then the margin still has it.
+    onBlur: ({ currentTarget, relatedTarget }: FocusEvent<HTMLDivElement>) => {
+      if (relatedTarget !== null) inside.current = currentTarget.contains(relatedTarget);
+    },
+  };
 }
 
 /** Title of the open finding once it is found no more: told until another is opened. */

@@ -3,8 +3,8 @@
  * refusal stands below as a sentence and what was typed stays. On focus it says what the field means and where a
  * person finds the value.
  */
-import { useId, useState } from "react";
-import type { FocusEvent, KeyboardEvent } from "react";
+import { createContext, useContext, useId, useMemo, useState } from "react";
+import type { KeyboardEvent, ReactNode } from "react";
 import { Button } from "./Button.tsx";
 import "./controls.css";
 
@@ -52,14 +52,29 @@ const MARKS: Readonly<Record<Mark, readonly [word: string, sentence: string]>> =
   mixed: ["differ", "What is selected differs here."],
 };
 
+interface OpenField {
+  readonly id: string | null;
+  readonly open: (id: string) => void;
+}
+
+const OpenFieldContext = createContext<OpenField>({ id: null, open: () => undefined });
+
+/**
+ * Fields of which one at a time tells more about itself. It stays open until another is entered: if it closed on being
+ * left, what is about to be pressed below it would slip away under the pointer.
+ */
+export function FieldGroup({ children }: { readonly children: ReactNode }) {
+  const [id, open] = useState<string | null>(null);
+  const shown = useMemo(() => ({ id, open }), [id]);
+  return <OpenFieldContext value={shown}>{children}</OpenFieldContext>;
+}
+
 export function Field({ field }: { readonly field: FieldModel }) {
   const id = useId();
-  const [open, setOpen] = useState(false);
+  const group = useContext(OpenFieldContext);
+  const open = group.id === id;
   const [refusal, setRefusal] = useState<string | null>(null);
   const mark = markOf(field);
-  const leave = (event: FocusEvent<HTMLDivElement>): void => {
-    if (!event.currentTarget.contains(event.relatedTarget)) setOpen(false);
-  };
   const set = (value: string | null | undefined): boolean => {
     const empty = field.always === true && (value === undefined || value === null);
     const refused = empty ? `${field.title}: it cannot be left empty. Write one.` : field.set(value);
@@ -69,7 +84,7 @@ export function Field({ field }: { readonly field: FieldModel }) {
   const [word, sentence] = MARKS[mark];
   const more = open && !field.always;
   return (
-    <div className="field" data-field={field.name} data-mark={mark} onFocus={() => setOpen(true)} onBlur={leave}>
+    <div className="field" data-field={field.name} data-mark={mark} onFocus={() => group.open(id)}>
       <label className="field-title" htmlFor={id}>
         {field.title}
       </label>

@@ -167,7 +167,7 @@ function Spoken({ end }: { readonly end: WireEnd | null }) {
 
 const GAP = 14;
 
-/** To the right above the terminal, or on the side where there is room; never over it. Below it the sheet has its own words. */
+/** Above the terminal and to the side where there is room; never over it. Below it the sheet has its own words. */
 function placeBeside(card: HTMLElement, key: string): void {
   const terminal = document.querySelector(`[data-terminal="${CSS.escape(key)}"]`)?.getBoundingClientRect();
   const layer = card.parentElement?.getBoundingClientRect();
@@ -176,7 +176,7 @@ function placeBeside(card: HTMLElement, key: string): void {
   const { width, height } = card.getBoundingClientRect();
   const right = terminal.right + GAP;
   const x = right + width <= layer.right - 8 ? right : Math.max(layer.left + 8, terminal.left - GAP - width);
-  const above = terminal.top - GAP - height;
-  const y = above >= layer.top + 8 ? above : Math.min(terminal.bottom + GAP, layer.bottom - 8 - height);
+  const above = Math.max(layer.top + 8, terminal.top - GAP - height);
+  const y = Math.min(above, layer.bottom - 8 - height);
   card.style.transform = `translate(${(x - layer.left).toFixed(0)}px, ${(y - layer.top).toFixed(0)}px)`;
 }

@@ -5,6 +5,7 @@ import { useEditor, useSurroundings } from "../../window/editor-context.ts";
 import { usePreferences } from "../../window/shell-context.ts";
 import { fieldWish } from "./ask-for-field.ts";
 import { askedIn } from "./asked.ts";
+import { FieldGroup } from "../../controls/Field.tsx";
 import { DrawingFacts } from "./DrawingFacts.tsx";
 import { FactsSection } from "./FactsSection.tsx";
 import { partGroups } from "./part-fields.ts";
@@ -32,22 +33,26 @@ export function Facts() {
   // Where both are selected, each has its own fields: what they share is only the word.
   return (
     <section ref={root} className="facts" aria-label="Facts">
-      {nothing && <DrawingFacts asked={asked} />}
+      {nothing && (
+        <FieldGroup>
+          <DrawingFacts asked={asked} />
+        </FieldGroup>
+      )}
       {parts.length > 0 && (
-        <div key={`parts ${key}`}>
+        <FieldGroup key={`parts ${key}`}>
           <PartHead parts={parts} />
           {partGroups(store, project, parts, asked).map((group) => (
             <FactsSection key={group.title} {...group} />
           ))}
-        </div>
+        </FieldGroup>
       )}
       {wires.length > 0 && (
-        <div key={`wires ${key}`}>
+        <FieldGroup key={`wires ${key}`}>
           <WireHead wires={wires} />
           {wireGroups(store, project, wires, asked, units).map((group) => (
             <FactsSection key={group.title} {...group} />
           ))}
-        </div>
+        </FieldGroup>
       )}
     </section>
   );

@@ -49,7 +49,7 @@ export function sheetFields(store: EditorStore, sheet: Sheet): FieldModel[] {
   return [
     {
       name: "sheet-name",
-      title: "Name of the sheet",
+      title: "Sheet name",
       value: sheet.name,
       canBeUnknown: false,
       always: true,
@@ -120,7 +120,7 @@ export function zoneFields(store: EditorStore, zone: Zone): FieldModel[] {
     },
     {
       name: fieldOf(zone.id, "ambient"),
-      title: "How hot it gets",
+      title: "Hottest air",
       value: zone.ambient,
       hint: "°C",
       explanation: "The air around the wires on the hottest day; heat takes away from what a wire carries.",

@@ -4,6 +4,7 @@ import { CHASSIS_NODE } from "../../../core/network/network.ts";
 import type { NodeIndex } from "../../../core/network/network.ts";
 import { tractionWires } from "../../../core/circuit/questions.ts";
 import type { Role } from "../../../core/parts/element.ts";
+import type { Volt } from "../../../core/quantity/kinds.ts";
 import { POTENTIALS } from "./protocol.ts";
 import type { Potential, SolvedView, StateView } from "./protocol.ts";
 
@@ -23,6 +24,21 @@ const CARRIES: readonly Role[] = [
 
 const code = (potential: Potential): number => POTENTIALS.indexOf(potential);
 
+/** Below this an output gives nothing: leaks alone hold it there. */
+const LEAST_OUTPUT: Volt = 1;
+
+/** Positive nodes of the converters that deliver in this state: a vehicle may have no 12 V battery. */
+function runningOutputs({ network }: Analysis, state: SolvedState): readonly NodeIndex[] {
+  return network.parts.flatMap(({ kind, values, nodes }) => {
+    if (kind.traits.converter !== true) return [];
+    return kind.supplyPairs(values).flatMap(({ plus, minus, direction }) => {
+      const [at, from] = [nodes.get(plus), nodes.get(minus)];
+      if (direction !== "output" || at === undefined || from === undefined) return [];
+      return (state.volts[at] ?? 0) - (state.volts[from] ?? 0) >= LEAST_OUTPUT ? [at] : [];
+    });
+  });
+}
+
 /** Potential by node. Traction wins over auxiliary, and both over the chassis they may be joined to. */
 function potentials(analysis: Analysis, state: SolvedState): Uint8Array {
   const { network } = analysis;
@@ -33,6 +49,7 @@ function potentials(analysis: Analysis, state: SolvedState): Uint8Array {
   for (const node of analysis.reach(state, CHASSIS_NODE, { through: ["conductor"] })) result[node] = code("chassis");
   const auxiliary = analysis.packs.filter(({ duty }) => duty === "auxiliary");
   for (const pack of auxiliary) paint(pack.positive, "auxiliary");
+  for (const plus of runningOutputs(analysis, state)) paint(plus, "auxiliary");
   for (const node of analysis.reach(state, CHASSIS_NODE, { through: ["conductor"] })) result[node] = code("chassis");
   for (const pack of analysis.packs.filter(({ duty }) => duty === "traction")) {
     paint(pack.positive, "traction");

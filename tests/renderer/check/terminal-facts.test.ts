@@ -42,6 +42,14 @@ describe("a terminal", () => {
 });
 
 describe("a state", () => {
+  it("a 12 V circuit that only a converter feeds is live while the converter runs, and not in store", () => {
+    expect(
+      project.parts.some(({ kind, parameters }) => kind.startsWith("battery") && parameters["duty"] === "auxiliary"),
+    ).toBe(false);
+    expect(stateOf(solved, "driving")?.live.auxiliary).toBeGreaterThan(3);
+    expect(stateOf(solved, "stored")?.live.auxiliary).toBe(0);
+  });
+
   it("is spoken with what is live, its findings and what parts say of themselves", () => {
     const state = stateOf(solved, "parked");
     if (state === undefined) throw new Error("The tug is never parked.");
