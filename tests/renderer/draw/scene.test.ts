@@ -1,7 +1,9 @@
 /** The sheet as the canvas has it: routed again only when what it shows has changed; hit where something lies. */
 import { describe, expect, it } from "vitest";
-import { drawSheet } from "../../../core/drawing/sheet.ts";
+import { drawSheet, wireTexts } from "../../../core/drawing/sheet.ts";
 import { overlap } from "../../../core/geometry/boxes.ts";
+import { placedViews } from "../../../core/layout/placed-view.ts";
+import { routedSheet } from "../../../core/layout/route.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
 import { moveView } from "../../../core/project/commands/move-view.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
@@ -12,7 +14,9 @@ import { freePlace, placedAt } from "../../../renderer/draw/sheet/placing.ts";
 import type { Placing } from "../../../renderer/draw/sheet/drawing-state.ts";
 import { SceneKeeper } from "../../../renderer/draw/sheet/scene.ts";
 import type { Scene } from "../../../renderer/draw/sheet/scene.ts";
+import type { RouteAnswer } from "../../../renderer/draw/sheet/route-protocol.ts";
 import { drawing } from "../../harness/drawing.ts";
+import { largeVehicle } from "../../harness/large-vehicle.ts";
 
 const pack = (): Project =>
   drawing()
@@ -73,6 +77,39 @@ describe("a scene", () => {
     const ends = [...second.routed.paths.values()].flat().flatMap((line) => [line[0], line.at(-1)]);
     expect(ends).toContainEqual([plus?.x, plus?.y]);
     expect(sceneOf(keeper, undo(history).present).routed.paths).toEqual(first.routed.paths);
+  });
+});
+
+describe("a sheet with more wires than the window routes itself", () => {
+  it("shows straight lines until its worker answers, and its lines afterwards", () => {
+    const vehicle = largeVehicle(40);
+    const id = vehicle.sheets[0]?.id ?? "";
+    const parts = vehicle.parts.map((part) => ({ ...part, views: part.views.map((view) => ({ ...view, sheet: id })) }));
+    const large: Project = { ...vehicle, parts };
+    const here = (project: Project) => new Set(placedViews(project, id).map(({ part }) => part.id));
+    const requests: { readonly project: Project; readonly take: (answer: RouteAnswer) => boolean }[] = [];
+    const keeper = new SceneKeeper({ route: (project, _, take) => requests.push({ project, take }) });
+    const scene = sceneOf(keeper, large);
+    expect(requests).toHaveLength(1);
+    expect(new Set(scene.views.map(({ part }) => part.id))).toEqual(here(large));
+    expect(scene.routed.paths.size).toBeGreaterThan(150);
+    expect([...scene.routed.paths.values()].every((lines) => lines[0]?.length === 2)).toBe(true);
+    const routed = routedSheet(large, id);
+    const sheet = large.sheets[0] ?? never();
+    expect(requests[0]?.take({ ...routed, texts: wireTexts(large, sheet, routed) })).toBe(true);
+    expect(sceneOf(keeper, large).routed.paths).toEqual(routed.paths);
+
+    const [view = never()] = scene.views;
+    const moves = [{ part: view.part.id, view: view.place.view, x: view.place.x, y: view.place.y + 5 }];
+    const { history } = perform(startHistory(large), moveView, { moves }, KINDS);
+    const provisional = sceneOf(keeper, history.present);
+    const touched = large.wires
+      .filter(({ ends }) => ends.some((end) => end?.[0] === view.part.id))
+      .map(({ id: wire }) => wire);
+    for (const [wire, lines] of provisional.routed.paths)
+      if (!touched.includes(wire)) expect(lines, wire).toBe(routed.paths.get(wire));
+    // An answer to what is no longer shown is not taken.
+    expect(requests[0]?.take({ ...routed, texts: [] })).toBe(false);
   });
 });
 
