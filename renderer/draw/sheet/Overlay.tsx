@@ -43,10 +43,11 @@ function Carried({ scene }: OnScene) {
   const shift = useDrawing((drawing) => drawing.shift);
   const wires = useEditor((editor) => editor.history.present.wires);
   const views = shift?.views;
-  const touched = useMemo(
-    () => (views === undefined ? [] : wires.filter(({ id }) => wiresOfViews(scene, wires, views).has(id))),
-    [scene, wires, views],
-  );
+  const touched = useMemo(() => {
+    if (views === undefined) return [];
+    const ids = wiresOfViews(scene, wires, views);
+    return wires.filter(({ id }) => ids.has(id));
+  }, [scene, wires, views]);
   if (shift === null) return null;
   const { by } = shift;
   const move = (path: Path): Path => path.map(([x, y]) => [x + by.x, y + by.y] as const);

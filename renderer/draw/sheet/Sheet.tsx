@@ -162,6 +162,7 @@ function useWholeSheet(flow: ReactFlowInstance, scene: Scene | undefined): () =>
   const paper = scene === undefined ? "" : JSON.stringify([scene.sheet.id, paperSize(scene.sheet), file]);
   useEffect(() => {
     if (paper === "" || own.current === paper) return;
+    own.current = "";
     const frame = requestAnimationFrame(() => showWhole(flow));
     return () => cancelAnimationFrame(frame);
   }, [flow, paper, width, height]);

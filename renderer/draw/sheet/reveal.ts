@@ -1,5 +1,5 @@
 /** What is selected elsewhere (a finding, the outline, the command field) comes into view on its sheet. */
-import { useEffect } from "react";
+import { useEffect, useRef } from "react";
 import { overlap, union } from "../../../core/geometry/boxes.ts";
 import type { Box } from "../../../core/geometry/display.ts";
 import { pinPlaces, terminalKey } from "../../../core/layout/placed-view.ts";
@@ -14,8 +14,13 @@ import { useDrawing } from "./use-drawing.ts";
 export function useRevealSelection(hand: Hand, scene: Scene | undefined): void {
   const selection = useEditor((editor) => editor.selection);
   const shown = useDrawing((drawing) => drawing.shown);
+  const done = useRef<readonly unknown[]>([]);
   useEffect(() => {
     if (scene === undefined || hand.pressing) return;
+    // Once for each selection: an edit of what is selected does not bring it back from where the person left it.
+    const wanted = [selection, shown, scene.sheet.id];
+    if (wanted.every((value, index) => value === done.current[index])) return;
+    done.current = wanted;
     const boxes = boxesOf(scene, selection);
     const [first] = boxes;
     if (first !== undefined) {
