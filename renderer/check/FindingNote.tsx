@@ -118,8 +118,8 @@ export function Places({ places }: { readonly places: readonly JsonPlace[] }) {
 function States({ states }: { readonly states: readonly string[] }) {
   const { store } = useSurroundings();
   const shown = useEditor((editor) => editor.stateName);
-  const every = useEditor((editor) => editor.checked?.document.states ?? []);
-  if (states.length === every.length && every.length > 1) return "in every operating state";
+  const every = useEditor((editor) => editor.checked?.document.states.length ?? 0);
+  if (states.length === every && every > 1) return "in every operating state";
   return states.map((state, index) => (
     <span key={state}>
       {index > 0 && ", "}

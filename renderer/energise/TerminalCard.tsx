@@ -3,12 +3,12 @@ import { useEffect, useMemo, useRef } from "react";
 import { KINDS } from "../../core/parts/catalogue.ts";
 import type { WireEnd } from "../../core/project/document.ts";
 import { knownPart, partById } from "../../core/project/lookup.ts";
-import { everyFrame } from "../controls/on-screen.ts";
+import { everyFrame, sheetWindow } from "../controls/on-screen.ts";
 import { useStore } from "zustand";
 import { drawingOf } from "../draw/sheet/drawing-state.ts";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { stateOf } from "./state-words.ts";
-import { terminalInState, terminalName, wiresThere } from "./terminal-facts.ts";
+import { merged, terminalInState, terminalName, wiresThere } from "./terminal-facts.ts";
 import type { TerminalInState } from "./terminal-facts.ts";
 import "./terminal-card.css";
 
@@ -19,7 +19,7 @@ export function TerminalCard() {
   const wiring = useStore(drawingOf(store), (drawing) => drawing.wiring !== null);
   return (
     <>
-      {hovered !== null && !wiring && <Card end={hovered} />}
+      {hovered !== null && !wiring && <Card key={hovered.join(":")} end={hovered} />}
       <Spoken end={hovered} />
     </>
   );
@@ -42,7 +42,7 @@ function useTerminal(end: WireEnd | null) {
       title: knownPart(part, KINDS)?.terminals.find(({ id }) => id === end[1])?.title,
       net: net !== undefined && net.terminals.length > 1 ? net.name : undefined,
       state: state?.name,
-      rows: solved === null ? [] : states.map((each) => terminalInState(solved, each, index)),
+      rows: solved === null ? [] : merged(states.map((each) => terminalInState(solved, each, index))),
       wires: wiresThere(project, solved, state, end),
     };
   }, [project, solved, stateName, end]);
@@ -88,11 +88,11 @@ function Card({ end }: { readonly end: WireEnd }) {
   );
 }
 
-function One({ row: { state, potential, toChassis, toPackNegative } }: { readonly row: TerminalInState }) {
+function One({ row: { states, potential, toChassis, toPackNegative } }: { readonly row: TerminalInState }) {
   return (
     <table>
       <caption>
-        {state}: {potential}
+        {states.join(", ")}: {potential}
       </caption>
       <tbody>
         <tr>
@@ -123,9 +123,9 @@ function All({ rows }: { readonly rows: readonly TerminalInState[] }) {
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ state, potential, toChassis, toPackNegative }) => (
-          <tr key={state}>
-            <th scope="row">{state}</th>
+        {rows.map(({ states, potential, toChassis, toPackNegative }) => (
+          <tr key={states[0]}>
+            <th scope="row">{states.join(", ")}</th>
             <td>{potential}</td>
             <td className="card-figure">{toChassis}</td>
             {pack && <td className="card-figure">{toPackNegative}</td>}
@@ -171,12 +171,14 @@ const GAP = 14;
 function placeBeside(card: HTMLElement, key: string): void {
   const terminal = document.querySelector(`[data-terminal="${CSS.escape(key)}"]`)?.getBoundingClientRect();
   const layer = card.parentElement?.getBoundingClientRect();
-  card.style.visibility = terminal === undefined || layer === undefined ? "hidden" : "visible";
-  if (terminal === undefined || layer === undefined) return;
+  const paper = sheetWindow();
+  const shown = terminal !== undefined && layer !== undefined && paper !== undefined;
+  card.style.visibility = shown ? "visible" : "hidden";
+  if (!shown) return;
   const { width, height } = card.getBoundingClientRect();
   const right = terminal.right + GAP;
-  const x = right + width <= layer.right - 8 ? right : Math.max(layer.left + 8, terminal.left - GAP - width);
-  const above = Math.max(layer.top + 8, terminal.top - GAP - height);
+  const x = right + width <= paper.right ? right : Math.max(layer.left + 8, terminal.left - GAP - width);
+  const above = Math.max(paper.top, terminal.top - GAP - height);
   const y = Math.min(above, layer.bottom - 8 - height);
   card.style.transform = `translate(${(x - layer.left).toFixed(0)}px, ${(y - layer.top).toFixed(0)}px)`;
 }

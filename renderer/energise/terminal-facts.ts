@@ -14,7 +14,8 @@ const WORDS: Readonly<Record<Potential, string>> = {
 };
 
 export interface TerminalInState {
-  readonly state: string;
+  /** Several where the figures are the same. */
+  readonly states: readonly string[];
   readonly potential: string;
   readonly toChassis: string;
   /** undefined in a drawing without a traction pack. */
@@ -28,11 +29,22 @@ export function terminalInState(solved: SolvedView, state: StateView, index: num
   const own = state.volts[index];
   const negative = solved.packNegative === -1 ? undefined : state.volts[solved.packNegative];
   return {
-    state: state.name,
+    states: [state.name],
     potential: WORDS[POTENTIALS[state.potential[index] ?? 0] ?? "dead"],
     toChassis: volts(own),
     toPackNegative: negative === undefined ? undefined : volts(own === undefined ? undefined : own - negative),
   };
+}
+
+/** States that read the same stand in one row, where the first of them stood. */
+export function merged(rows: readonly TerminalInState[]): readonly TerminalInState[] {
+  const byReading = new Map<string, TerminalInState>();
+  for (const row of rows) {
+    const key = [row.potential, row.toChassis, row.toPackNegative].join("|");
+    const there = byReading.get(key);
+    byReading.set(key, there === undefined ? row : { ...there, states: [...there.states, ...row.states] });
+  }
+  return [...byReading.values()];
 }
 
 export interface WireThere {

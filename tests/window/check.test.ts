@@ -37,6 +37,9 @@ function inWindow(name: string, options: OpenOptions, test: (opened: OpenedWindo
 
 const margin = (page: Page) => page.getByRole("complementary", { name: "Margin" });
 const notes = (page: Page) => margin(page).getByRole("article");
+/** The note that says so; which number it bears is the catalogue's affair. */
+const noteOn = (page: Page, words: string) => notes(page).filter({ hasText: words });
+const openNote = (page: Page, words: string) => noteOn(page, words).getByRole("button").first().click();
 const facts = (page: Page) => page.getByRole("region", { name: "Facts" });
 const station = (page: Page, name: string) =>
   page.getByRole("radiogroup", { name: "Operating states" }).getByRole("radio", { name: new RegExp(`^${name}`) });
@@ -59,8 +62,7 @@ describe("findings in the margin", () => {
       "8WARNING",
       "9NOTICE",
     ]);
-    expect(told[0]).toContain("G6");
-    await notes(page).first().getByRole("button").first().click();
+    await openNote(page, "G6 in the string");
     const open = notes(page).first();
     expect(await open.getByRole("button", { expanded: true }).textContent()).toContain("wrong way round");
     await open.getByText("What to do:").waitFor();
@@ -69,8 +71,14 @@ describe("findings in the margin", () => {
     // Its first place is selected: the facts below the note are those of G6.
     expect(await facts(page).getByRole("heading", { level: 2 }).textContent()).toMatch(/^G6 /);
     expect(await accessibilityProblems(page)).toEqual([]);
-    // The number of the next one stands at its place, and a line leads to it.
+    // Previous and next lead along the numbers.
+    await margin(page).getByRole("button", { name: "All findings" }).click();
+    await notes(page).first().getByRole("button").first().click();
     await margin(page).getByRole("button", { name: "Next" }).click();
+    await expect.poll(() => notes(page).getByRole("button", { expanded: true }).textContent()).toBe(told[1]);
+    // The number of a note stands at its place, and a line leads to it.
+    await margin(page).getByRole("button", { name: "All findings" }).click();
+    await openNote(page, "F3 is rated 32 V DC");
     const number = page.locator(".pen-number[data-open='true']");
     await expect.poll(() => number.count()).toBe(1);
     await expect.poll(() => page.locator(".leader-line").getAttribute("d")).toMatch(/^M[\d.]+ [\d.]+L/);
@@ -85,18 +93,18 @@ describe("findings in the margin", () => {
     expect(box.x).toBeLessThan(part.x + part.width + 20);
     // The number leads back to its note.
     await margin(page).getByRole("button", { name: "All findings" }).click();
-    await page.locator(".pen-number").filter({ hasText: "2" }).first().click();
+    await page.locator(".pen-number[title^='F3 is rated 32 V DC']").click();
     await notes(page).getByRole("button", { expanded: true }).getByText("F3 is rated 32 V DC").waitFor();
   });
 
   inWindow("a place on another sheet turns to that sheet, a state to that state", FAULTY, async ({ page }) => {
     const sheets = page.getByRole("navigation", { name: "Views of the drawing" });
-    await notes(page).nth(4).getByRole("button").first().click();
-    await notes(page).first().getByRole("button", { name: "W41" }).first().click();
+    await openNote(page, "through wire W41");
+    await notes(page).first().getByRole("button", { name: "W41", exact: true }).first().click();
     expect(await facts(page).getByRole("heading", { level: 2 }).textContent()).toMatch(/^W41 /);
     expect(await sheets.locator("[aria-current='page']").textContent()).toBe("Sheet Control and 12 V");
     await margin(page).getByRole("button", { name: "All findings" }).click();
-    await notes(page).nth(7).getByRole("button").first().click();
+    await openNote(page, "W18 carries");
     await notes(page).first().getByRole("button", { name: "driving", exact: true }).click();
     expect(await station(page, "driving:").getAttribute("aria-checked")).toBe("true");
     await station(page, "driving:").focus();
@@ -108,7 +116,7 @@ describe("findings in the margin", () => {
   });
 
   inWindow("one is mended through the facts, one accepted with a reason", FAULTY, async ({ page, settled }) => {
-    await notes(page).nth(1).getByRole("button").first().click();
+    await openNote(page, "F3 is rated 32 V DC");
     const field = facts(page).getByRole("textbox", { name: "Voltage, DC" });
     expect(await field.inputValue()).toBe("32 V");
     await field.fill("plenty");
@@ -125,7 +133,7 @@ describe("findings in the margin", () => {
     await page.keyboard.press("Control+z");
     await settled();
     await expect.poll(() => notes(page).count()).toBe(9);
-    await notes(page).nth(8).getByRole("button").first().click();
+    await openNote(page, "The lug of wire W14");
     await notes(page).first().getByRole("button", { name: "Accept with a reason" }).click();
     const form = page.getByRole("form", { name: "Accept the finding" });
     expect(await form.getByLabel("Your name").inputValue()).toBe("A. Smith");

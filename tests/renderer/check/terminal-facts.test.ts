@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import { solvedView } from "../../../renderer/window/analysis/solved-view.ts";
-import { currentWords, terminalInState, wiresThere } from "../../../renderer/energise/terminal-facts.ts";
+import { currentWords, merged, terminalInState, wiresThere } from "../../../renderer/energise/terminal-facts.ts";
 import { spokenState, stateOf } from "../../../renderer/energise/state-words.ts";
 import { demos } from "../../demos/demo-files.ts";
 
@@ -32,6 +32,18 @@ describe("a terminal", () => {
     expect(figures.map((text) => text.endsWith("out")).sort()).toEqual([false, true]);
     expect(figures[0]?.split(" ")[0]).toBe(figures[1]?.split(" ")[0]);
     expect(at[0]?.other).toContain(`:${b[1]}`);
+  });
+
+  it("states that read the same stand in one row", () => {
+    const row = (state: string, toChassis: string) => ({
+      states: [state],
+      potential: "traction",
+      toChassis,
+      toPackNegative: undefined,
+    });
+    expect(
+      merged([row("stored", "1 V"), row("parked", "2 V"), row("key-on", "1 V")]).map(({ states }) => states),
+    ).toEqual([["stored", "key-on"], ["parked"]]);
   });
 
   it("a current without a figure is not told, and a trickle has no direction", () => {
