@@ -3,10 +3,9 @@ import { randomBytes } from "node:crypto";
 import { EventEmitter } from "node:events";
 import * as fs from "node:fs";
 import * as path from "node:path";
-import type { CDPSession, Page, Route } from "playwright-core";
+import type { BrowserContext, CDPSession, Page, Route } from "playwright-core";
 import { decode, encode } from "./codec.ts";
-import type { Key } from "./double-menu.ts";
-import type { ElectronDouble } from "./electron-double.ts";
+import type { DoubleMenu, Key } from "./double-menu.ts";
 import { pageWorldScript, preloadScript } from "./page-scripts.ts";
 
 const STAND_IN = ".app.invalid";
@@ -33,6 +32,21 @@ export interface WindowOptions {
     readonly webviewTag?: boolean;
     readonly webSecurity?: boolean;
   };
+}
+
+/** What a window needs of the program it belongs to. */
+export interface WindowOwner {
+  readonly isReady: boolean;
+  readonly context: BrowserContext;
+  readonly app: EventEmitter;
+  readonly ipc: EventEmitter;
+  readonly menu: DoubleMenu | null;
+  readonly log: { readonly kind: string; readonly detail: unknown }[];
+  readonly problems: string[];
+  opened(window: DoubleWindow): void;
+  gone(window: DoubleWindow): void;
+  fetch(url: string, method: string): Promise<Response | undefined>;
+  invoke(channel: string, event: unknown, given: readonly unknown[]): Promise<unknown>;
 }
 
 type OpenHandler = (details: { readonly url: string }) => { readonly action: "allow" | "deny" };
@@ -68,14 +82,14 @@ export class DoubleWindow extends EventEmitter {
   readonly webContents: DoubleWebContents;
   readonly ready: Promise<Page>;
   edited = false;
-  readonly #double: ElectronDouble;
+  readonly #double: WindowOwner;
   readonly #options: WindowOptions;
   #cdp: CDPSession | undefined;
   #world = 0;
   #loading = false;
   #destroyed = false;
 
-  constructor(double: ElectronDouble, options: WindowOptions) {
+  constructor(double: WindowOwner, options: WindowOptions) {
     super();
     const { sandbox, contextIsolation, nodeIntegration, webviewTag, webSecurity, preload } =
       options.webPreferences ?? {};
@@ -92,7 +106,7 @@ export class DoubleWindow extends EventEmitter {
     this.#double = double;
     this.#options = options;
     this.webContents = new DoubleWebContents(this);
-    double.windows.push(this);
+    double.opened(this);
     double.app.emit("web-contents-created", {}, this.webContents);
     this.ready = this.#begin(preload);
     this.ready.catch((cause: unknown) => double.problems.push(String(cause)));

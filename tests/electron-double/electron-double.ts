@@ -12,7 +12,7 @@ import type * as Electron from "electron";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import type { Template } from "./double-menu.ts";
 import { DoubleMenu } from "./double-menu.ts";
-import type { WindowOptions } from "./double-window.ts";
+import type { WindowOptions, WindowOwner } from "./double-window.ts";
 import { DoubleEvent, DoubleWindow } from "./double-window.ts";
 
 type Answerer = (request: Request) => Response | Promise<Response>;
@@ -34,7 +34,7 @@ export interface DoubleOptions {
   readonly words?: readonly string[];
 }
 
-export class ElectronDouble {
+export class ElectronDouble implements WindowOwner {
   readonly log: { readonly kind: string; readonly detail: unknown }[] = [];
   /** What the page or the preload complained of, and every request that was refused. */
   readonly problems: string[] = [];
@@ -178,6 +178,10 @@ export class ElectronDouble {
     }
     await this.#context?.close();
     this.#end();
+  }
+
+  opened(window: DoubleWindow): void {
+    this.windows.push(window);
   }
 
   gone(window: DoubleWindow): void {

@@ -9,10 +9,10 @@ import { build } from "esbuild";
 export const newFolder = (): string => fs.mkdtempSync(path.join(os.tmpdir(), "loomwright-files-"));
 
 /** Builds the saving program so that plain Node runs it. */
-export async function buildSaver(folder: string): Promise<string> {
+export async function buildSaver(folder: string, source = path.join(import.meta.dirname, "saver.ts")): Promise<string> {
   const outfile = path.join(folder, "saver.mjs");
   await build({
-    entryPoints: [path.join(import.meta.dirname, "saver.ts")],
+    entryPoints: [source],
     outfile,
     bundle: true,
     platform: "node",
