@@ -71,15 +71,28 @@ function Selected({ notes, open }: NotesProps) {
         </div>
       )}
       {open !== undefined && <FindingNote note={open} open heading="h2" />}
-      {here.length > 0 && (
-        <div className="margin-here" role="group" aria-label="Findings at what is selected">
-          {here.map((note) => (
-            <FindingNote key={note.finding.id} note={note} open={false} heading="h2" />
-          ))}
-        </div>
-      )}
+      {here.length > 0 && <Here notes={here} />}
       <Facts />
     </>
+  );
+}
+
+/** More than this many would push the facts out of sight. */
+const FEW = 2;
+
+function Here({ notes }: { readonly notes: readonly Note[] }) {
+  const list = notes.map((note) => <FindingNote key={note.finding.id} note={note} open={false} heading="h2" />);
+  return (
+    <div className="margin-here" role="group" aria-label="Findings at what is selected">
+      {notes.length <= FEW ? (
+        list
+      ) : (
+        <details>
+          <summary>{notes.length} findings at what is selected</summary>
+          {list}
+        </details>
+      )}
+    </div>
   );
 }
 
