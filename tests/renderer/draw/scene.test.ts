@@ -95,8 +95,8 @@ describe("a sheet with more wires than the window routes itself", () => {
     expect([...scene.routed.paths.values()].every((lines) => lines[0]?.length === 2)).toBe(true);
     // What the worker answers does not matter here, only that it can be told from straight lines.
     const paths = new Map(
-      [...scene.routed.paths].map(([wire, [[a, b] = []] = []]) => {
-        const [from = never(), to = never()] = [a, b];
+      [...scene.routed.paths].map(([wire, lines]) => {
+        const [from = never(), to = never()] = lines[0] ?? [];
         return [wire, [[from, [to[0], from[1]], to]]] as const;
       }),
     );
