@@ -51,7 +51,7 @@ export class Refactoring {
     this.targetStart = new Int32Array(size + 1);
     for (let k = 0; k < size; k++) {
       const length = start[k + 1]! - start[k]!;
-      this.columnOf.fill(k, start[k]!, start[k + 1]!);
+      this.columnOf.fill(k, start[k], start[k + 1]);
       this.targetStart[k + 1] = this.targetStart[k]! + (length * (length - 1)) / 2;
     }
     [this.branchStart, this.branches] = grouped(size, slot.length, (e) => this.columnOfBranch(e));
