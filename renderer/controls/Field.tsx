@@ -49,7 +49,7 @@ const MARKS: Readonly<Record<Mark, readonly [word: string, sentence: string]>> =
   unknown: ["not known", "Somebody looked, and it is not known."],
   missing: ["asked for", "Not stated, and a check needs it."],
   empty: ["", "Not stated."],
-  mixed: ["differ", "What is selected differs here."],
+  mixed: ["", "What is selected differs here."],
 };
 
 interface OpenField {
