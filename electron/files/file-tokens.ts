@@ -52,16 +52,29 @@ function placeOf(file: string): string {
   return fromHome.startsWith("..") || path.isAbsolute(fromHome) ? folder : path.join("~", fromHome);
 }
 
+/** Without links, so that one file has one place; a new file stands in its folder's. */
+async function realPlace(file: string): Promise<string> {
+  const whole = path.resolve(file);
+  const folder = await fs.realpath(path.dirname(whole)).catch(() => path.dirname(whole));
+  return fs.realpath(whole).catch(() => path.join(folder, path.basename(whole)));
+}
+
 export class FileTokens {
   readonly #entries = new Map<string, Entry>();
 
   /** The token for a file; always the same one for the same path. */
   async grant(file: string): Promise<FileRef> {
-    const real = await fs.realpath(file).catch(() => path.resolve(file));
-    for (const [token, entry] of this.#entries) if (entry.path === real) return this.#ref(token, real);
+    const real = await realPlace(file);
+    for (const [token, entry] of this.#entries) if (entry.path === real) return this.refOf(token);
     const token = randomUUID();
     this.#entries.set(token, { path: real });
-    return this.#ref(token, real);
+    return this.refOf(token);
+  }
+
+  /** @throws FileProblem for a token that was never given out */
+  refOf(token: string): FileRef {
+    const { path: file } = this.#entry(token);
+    return { token, name: path.basename(file), place: placeOf(file) };
   }
 
   /** undefined for a token that was never given out */
@@ -78,7 +91,7 @@ export class FileTokens {
     const { bytes, known } = await readWhole(entry.path);
     entry.known = known;
     await sweepTemporaries(entry.path);
-    return { file: this.#ref(token, entry.path), bytes };
+    return { file: this.refOf(token), bytes };
   }
 
   /** Remembers what has just been written, so that it does not count as somebody else's change. */
@@ -120,9 +133,5 @@ export class FileTokens {
     const entry = this.#entries.get(token);
     if (entry === undefined) throw new FileProblem("This drawing has no file here yet. Save it under a name first.");
     return entry;
-  }
-
-  #ref(token: string, file: string): FileRef {
-    return { token, name: path.basename(file), place: placeOf(file) };
   }
 }

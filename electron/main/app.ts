@@ -35,6 +35,8 @@ class Program {
   readonly #electron: ElectronApi;
   readonly #dist: string;
   #window: BrowserWindow | undefined;
+  /** The page is being ended on purpose. */
+  #ending = false;
   readonly #requested = new RequestedFiles();
   readonly #tokens = new FileTokens();
   readonly #watch = new ChangeWatch(this.#tokens, (token) => this.#tell(TELL.changedOnDisk, token));
@@ -128,6 +130,7 @@ class Program {
     });
     window.on("closed", () => {
       this.#watch.stop();
+      this.#requested.hold();
       this.#window = undefined;
     });
     // Windows only: the person signs out or the computer is switched off.
@@ -135,7 +138,7 @@ class Program {
     window.on("session-end", () => this.#guard.systemEnds());
     window.on("unresponsive", () => this.#offerReload("The window does not answer.", "Wait"));
     window.webContents.on("render-process-gone", (_event, { reason }) => {
-      if (reason !== "clean-exit") this.#offerReload("The window broke off.", "Close");
+      if (reason !== "clean-exit" && !this.#ending) this.#offerReload("The window broke off.", "Close");
     });
     return window;
   }
@@ -216,8 +219,15 @@ class Program {
       defaultId: 0,
       cancelId: 1,
     });
-    if (answer === 0) void window.loadURL(PAGE);
+    if (answer === 0) this.#loadAgain(window);
     else if (otherwise === "Close") window.destroy();
+  }
+
+  /** A page that hangs would hold up the one that takes its place: it is ended first, without asking a second time. */
+  #loadAgain(window: BrowserWindow): void {
+    this.#ending = true;
+    if (!window.webContents.isCrashed()) window.webContents.forcefullyCrashRenderer();
+    void window.loadURL(PAGE).finally(() => (this.#ending = false));
   }
 
   #open(): BrowserWindow {

@@ -151,7 +151,7 @@ export class WindowFiles {
       throw writingProblem(path.basename(file), cause);
     }
     await this.#isCurrent(token);
-    return { saved: true, file: await tokens.grant(file) };
+    return { saved: true, file: tokens.refOf(token) };
   }
 
   async #isCurrent(token: string): Promise<void> {

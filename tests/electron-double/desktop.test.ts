@@ -131,7 +131,7 @@ describe("on the double (which is not Electron), the program", () => {
   );
 
   it(
-    "offers unsaved work that an ended program left, and leaves its file alone",
+    "offers unsaved work that an ended program left, and again when the page breaks off (of which only the event is played)",
     async (context) => {
       const settings = readySettings();
       const left = drawingOnDisk();
@@ -141,14 +141,22 @@ describe("on the double (which is not Electron), the program", () => {
         "barrow.loomwright",
         fs.readFileSync(left, "utf8"),
       );
-      await inDouble(context, { userData: settings }, async ({ page }) => {
+      await inDouble(context, { userData: settings }, async ({ program, page, double }) => {
         await page.getByRole("dialog").getByText("barrow.loomwright").first().waitFor();
         await page
           .getByRole("dialog")
           .getByRole("button", { name: /recover/i })
           .click();
         await titled(page, /^Unsaved: barrow/);
-        expect(recoveriesIn(settings)).toBe(1);
+        await expect.poll(() => recoveriesIn(settings)).toBe(1);
+        await answerQuestion(program, 0);
+        double.windows[0]?.webContents.emit("render-process-gone", {}, { reason: "crashed" });
+        await page.getByRole("dialog").getByText("barrow.loomwright").first().waitFor();
+        await page
+          .getByRole("dialog")
+          .getByRole("button", { name: /recover/i })
+          .click();
+        await titled(page, /^Unsaved: barrow/);
       });
     },
     LONGEST_MS,

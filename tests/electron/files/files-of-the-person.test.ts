@@ -34,6 +34,20 @@ describe("tokens", () => {
     expect((await tokens.grant(drawing("two"))).token).not.toBe(token);
   });
 
+  it.skipIf(process.platform === "win32")(
+    "stay the same for a file that is new, once it is written, also in a linked folder",
+    async () => {
+      const tokens = new FileTokens();
+      const folder = newFolder();
+      const link = path.join(newFolder(), "linked");
+      fs.symlinkSync(folder, link);
+      const { token } = await tokens.grant(path.join(link, "new.loomwright"));
+      fs.writeFileSync(path.join(folder, "new.loomwright"), "one");
+      expect((await tokens.grant(path.join(link, "new.loomwright"))).token).toBe(token);
+      expect((await tokens.grant(path.join(folder, "new.loomwright"))).token).toBe(token);
+    },
+  );
+
   it("that were never given out reach nothing", async () => {
     const tokens = new FileTokens();
     const decoy = drawing("untouched");
