@@ -27,7 +27,13 @@ const state = (page, name) =>
 
 /** @param {Page} page @param {number} index */
 const openFinding = (page, index) =>
-  page.getByRole("complementary", { name: "Margin" }).getByRole("article").nth(index).getByRole("button").first().click();
+  page
+    .getByRole("complementary", { name: "Margin" })
+    .getByRole("article")
+    .nth(index)
+    .getByRole("button")
+    .first()
+    .click();
 
 /** @type {readonly View[]} */
 const VIEWS = [
@@ -40,8 +46,16 @@ const VIEWS = [
   },
   {
     name: "table",
-    show: (page) =>
-      page.getByRole("navigation", { name: "Views of the drawing" }).getByRole("button", { name: "Table" }).click(),
+    show: async (page) => {
+      await page
+        .getByRole("navigation", { name: "Views of the drawing" })
+        .getByRole("button", { name: "Table" })
+        .click();
+      await page
+        .getByRole("region", { name: "Parts and wires" })
+        .getByText(/^Wires/)
+        .click();
+    },
   },
   {
     name: "dark",
