@@ -8,7 +8,7 @@ import { columnsOf } from "./arrange.ts";
 import { FillBar } from "./FillBar.tsx";
 import { Grid } from "./Grid.tsx";
 import { rowsNow, tableOf } from "./table-store.ts";
-import { TableTools } from "./TableTools.tsx";
+import { TableFoot, TableTools } from "./TableTools.tsx";
 import "./table.css";
 
 export function Table() {
@@ -41,8 +41,9 @@ export function Table() {
   return (
     <section className="table" aria-label="Parts and wires">
       <FillBar />
-      <TableTools shown={rows.length} />
+      <TableTools />
       <Grid key={tab} columns={columns} rows={rows} asked={asked} />
+      <TableFoot shown={rows.length} of={project[tab].length} />
       {state.messages.length > 0 && (
         <div className="table-messages">
           <ul role="alert" aria-label="Not taken over">

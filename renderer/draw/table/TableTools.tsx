@@ -14,7 +14,7 @@ const LACKS: readonly (readonly [Lack, string])[] = [
   ["asked-for", "only what checks wait for"],
 ];
 
-export function TableTools({ shown }: { readonly shown: number }) {
+export function TableTools() {
   const { store } = useSurroundings();
   const table = tableOf(store);
   const project = useEditor((editor) => editor.history.present);
@@ -25,7 +25,6 @@ export function TableTools({ shown }: { readonly shown: number }) {
     const named = [...counts].map(([id, count]) => ({ id, count, title: KINDS.get(id)?.title ?? id }));
     return named.sort((a, b) => (a.title < b.title ? -1 : 1));
   }, [project.parts]);
-  const count = project[tab].length;
   return (
     <div className="table-tools">
       <div className="table-tabs" role="group" aria-label="Which table">
@@ -68,14 +67,22 @@ export function TableTools({ shown }: { readonly shown: number }) {
       <input
         type="search"
         aria-label="Only rows with this text"
-        placeholder="Only rows with ..."
+        placeholder="Rows with this text"
         autoComplete="off"
         spellCheck={false}
         value={find}
         onChange={({ target }) => table.arrange({ find: target.value })}
       />
+    </div>
+  );
+}
+
+/** Below the table: how many rows there are, and how their cells read. */
+export function TableFoot({ shown, of }: { readonly shown: number; readonly of: number }) {
+  return (
+    <div className="table-foot">
       <span className="table-count" role="status">
-        {shown === count ? `${String(count)} rows` : `${String(shown)} of ${String(count)} rows`}
+        {shown === of ? `${String(of)} rows` : `${String(shown)} of ${String(of)} rows`}
       </span>
       <ul className="table-legend" aria-label="How cells read">
         <li>stated</li>

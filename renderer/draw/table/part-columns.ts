@@ -18,25 +18,29 @@ function specOf(part: Part | undefined, name: string): ParameterSpec | undefined
 }
 
 /**
- * Parameters worth a column, by name. Of one kind: all, the covers of single terminals last. Of several: what at
- * least half of the parts have, under one title.
+ * Parameters worth a column, by name. Of one kind: all, the finish of single terminals last. Of several: what at
+ * least two of the kinds and a tenth of the parts have, under one title.
  */
 export function sharedParameters(parts: readonly Part[]): ReadonlyMap<string, ParameterSpec> {
-  const kinds = new Set(parts.map(({ kind }) => kind));
-  const found = new Map<string, { readonly spec: ParameterSpec; count: number }>();
+  const single = new Set(parts.map(({ kind }) => kind)).size === 1;
+  const found = new Map<string, { readonly spec: ParameterSpec; readonly kinds: Set<string>; count: number }>();
   const ambiguous = new Set<string>();
   for (const part of parts) {
     for (const name of Object.keys(KINDS.get(part.kind)?.parameters ?? {})) {
       const spec = specOf(part, name);
       if (spec === undefined) continue;
       const already = found.get(name);
-      if (already === undefined) found.set(name, { spec, count: 1 });
-      else if (already.spec.title === spec.title) already.count += 1;
-      else ambiguous.add(name);
+      if (already === undefined) found.set(name, { spec, kinds: new Set([part.kind]), count: 1 });
+      else if (already.spec.title === spec.title) {
+        already.count += 1;
+        already.kinds.add(part.kind);
+      } else ambiguous.add(name);
     }
   }
-  const least = kinds.size === 1 ? 1 : parts.length / 2;
-  const worth = [...found].filter(([name, { count }]) => count >= least && !ambiguous.has(name));
+  const worth = [...found].filter(
+    ([name, { kinds, count }]) =>
+      single || (kinds.size > 1 && count >= parts.length / 10 && !ambiguous.has(name) && !name.startsWith(FINISH)),
+  );
   const last = ([name]: (typeof worth)[number]): number => (name.startsWith(FINISH) ? 1 : 0);
   return new Map(worth.sort((a, b) => last(a) - last(b)).map(([name, { spec }]) => [name, spec]));
 }
@@ -59,7 +63,9 @@ function parameterColumn(project: Project, name: string, spec: ParameterSpec): C
       const own = specOf(part, name);
       if (part === undefined || own === undefined) return undefined;
       const { parameters } = part;
-      return { value: Object.hasOwn(parameters, name) ? parameters[name] : undefined, usual: own.default };
+      // A terminal has the finish of its part, unless it is said to have its own.
+      const ofPart = name.startsWith(FINISH) ? (parameters["finish"] ?? undefined) : undefined;
+      return { value: Object.hasOwn(parameters, name) ? parameters[name] : undefined, usual: own.default ?? ofPart };
     },
     choices: (id) => {
       const own = specAt(id);
