@@ -25,7 +25,7 @@ import type { Writing } from "./write-cells.ts";
 
 /** Pixels: a row as the tokens have it (--row), and the heading of two lines. */
 const ROW = 28;
-export const HEADING = 44;
+const HEADING = 44;
 
 interface GridProps {
   readonly columns: readonly Column[];

@@ -18,7 +18,7 @@ function specOf(part: Part | undefined, name: string): ParameterSpec | undefined
 }
 
 /**
- * Parameters worth a column, by name. Of one kind: all, the finish of single terminals last. Of several: what at
+ * Parameters worth a column, by name. Of one kind: all, their finish last. Of several: what at
  * least two of the kinds and a tenth of the parts have, under one title.
  */
 export function sharedParameters(parts: readonly Part[]): ReadonlyMap<string, ParameterSpec> {
@@ -41,7 +41,7 @@ export function sharedParameters(parts: readonly Part[]): ReadonlyMap<string, Pa
     ([name, { kinds, count }]) =>
       single || (kinds.size > 1 && count >= parts.length / 10 && !ambiguous.has(name) && !name.startsWith(FINISH)),
   );
-  const last = ([name]: (typeof worth)[number]): number => (name.startsWith(FINISH) ? 1 : 0);
+  const last = ([name]: (typeof worth)[number]): number => (name.startsWith(FINISH) ? 2 : name === "finish" ? 1 : 0);
   return new Map(worth.sort((a, b) => last(a) - last(b)).map(([name, { spec }]) => [name, spec]));
 }
 
