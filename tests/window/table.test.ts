@@ -109,6 +109,13 @@ async function edits({ page, context, settled }: OpenedWindow): Promise<void> {
   await page.keyboard.press("Escape");
   expect(await (await cell(page, "W2", "Length")).textContent()).toBe(before[1]);
   expect(await accessibilityProblems(page)).toEqual([]);
+
+  // A click elsewhere takes over what was typed, into the cell where it was typed.
+  await page.keyboard.type("3 m");
+  await (await cell(page, "W4", "Length")).click();
+  expect(await column(page, "Length", 4)).toEqual([before[0], "3 m", before[2], before[3]]);
+  await page.keyboard.press("Control+z");
+  expect(await column(page, "Length", 4)).toEqual(before);
 }
 
 /** With lengths taken away, the walk leads to each, and Enter from one to the next. */

@@ -26,6 +26,7 @@ import type { Writing } from "./write-cells.ts";
 /** Pixels: a row as the tokens have it (--row), and the heading of two lines. */
 const ROW = 28;
 const HEADING = 44;
+const MOST_TOLD = 24;
 
 interface GridProps {
   readonly columns: readonly Column[];
@@ -34,6 +35,7 @@ interface GridProps {
 }
 
 interface Editing {
+  readonly cell: CellName;
   readonly text: string;
   /** Typing replaced what stood there. */
   readonly typed: boolean;
@@ -44,7 +46,7 @@ export function Grid({ columns, rows, asked }: GridProps) {
   const table = tableOf(store);
   const { tab, sorting, active, anchor, focus } = useStore(table.api);
   const scroller = useRef<HTMLDivElement>(null);
-  const [editing, setEditing] = useState<Editing | null>(null);
+  const [begun, setEditing] = useState<Editing | null>(null);
   const [refused, setRefused] = useState(false);
   const { first, last, page } = useRowsInView(scroller, ROW, HEADING, rows.length);
   const rowAt = useMemo(() => new Map(rows.map((id, index) => [id, index])), [rows]);
@@ -63,6 +65,9 @@ export function Grid({ columns, rows, asked }: GridProps) {
   /** Where the keyboard comes in while nobody has chosen a cell. */
   const at: Place = placeOf(active) ?? { row: rows.length === 0 ? -1 : 0, column: 0 };
   const corner = placeOf(anchor) ?? at;
+  // A cell that has gone meanwhile, by an undo from elsewhere, is no longer typed into.
+  const isBegun = begun !== null && begun.cell.row === active?.row && begun.cell.column === active.column;
+  const editing = isBegun && placeOf(active) !== undefined ? begun : null;
   const block: Block | null = at.row === -1 ? null : blockBetween(corner.row === -1 ? at : corner, at);
 
   // The cell that was gone to gets the keyboard and is brought into view.
@@ -74,14 +79,19 @@ export function Grid({ columns, rows, asked }: GridProps) {
     box.querySelector<HTMLElement>("[data-active]")?.focus({ preventScroll: true });
   });
 
-  // The margin tells of what the cursor stands on.
-  const chosen = block === null || active === null ? "" : rows.slice(block.top, block.bottom + 1).join(" ");
+  // The margin tells of what the cursor stands on, once it has come to rest; of a long block only of the cursor's row.
+  const long = block !== null && block.bottom - block.top >= MOST_TOLD;
+  const told = block === null || active === null ? [] : long ? [at.row, at.row] : [block.top, block.bottom];
+  const chosen = rows.slice(told[0] ?? 0, (told[1] ?? -1) + 1).join(" ");
   useEffect(() => {
-    if (chosen === "") return;
-    const ids = chosen.split(" ");
-    const now = store.now.selection;
-    if ([...now.parts, ...now.wires].join(" ") !== chosen) store.select({ [tab]: ids });
-  }, [chosen, tab, store]);
+    if (chosen === "") return undefined;
+    const rest = setTimeout(() => {
+      const now = store.now.selection;
+      table.told = chosen;
+      if ([...now.parts, ...now.wires].join(" ") !== chosen) store.select({ [tab]: chosen.split(" ") });
+    }, 80);
+    return () => clearTimeout(rest);
+  }, [chosen, tab, store, table]);
 
   const nameOf = (id: string): string =>
     partById(store.project, id)?.designation ??
@@ -107,7 +117,9 @@ export function Grid({ columns, rows, asked }: GridProps) {
     }
     table.say([]);
     setRefused(false);
-    setEditing({ text: text ?? shownText(cell), typed: text !== null });
+    const here = nameAt(at);
+    if (placeOf(active) === undefined) table.set({ active: here, anchor: here });
+    setEditing({ cell: here, text: text ?? shownText(cell), typed: text !== null });
   };
 
   /** The cell in which a walk through what is missing stands. */

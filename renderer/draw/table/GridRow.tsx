@@ -79,6 +79,8 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
   const { id, index, top, width, columns, asked, active, left, right, editor, table, begin } = props;
   const press = (event: PointerEvent, column: string): void => {
     if (event.button !== 0 || (event.target instanceof HTMLElement && event.target.closest("input") !== null)) return;
+    // What is being typed is taken over into its own cell before the cursor leaves it.
+    if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
     table.go({ row: id, column }, event.shiftKey);
   };
   const enter = (event: PointerEvent, column: string): void => {

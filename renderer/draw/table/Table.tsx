@@ -29,7 +29,7 @@ export function Table() {
   // What is selected elsewhere (the margin, the command field, the sheet before) is shown here too.
   useEffect(() => {
     const [id, ...others] = [...selection.parts, ...selection.wires];
-    if (id === undefined || others.length > 0 || table.now.active?.row === id) return;
+    if (id === undefined || others.length > 0 || id === table.told || table.now.active?.row === id) return;
     const wanted = selection.parts.length > 0 ? "parts" : "wires";
     if (table.now.tab !== wanted) table.arrange({ tab: wanted });
     const [first] = columnsOf(store.project, table.now);

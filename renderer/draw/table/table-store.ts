@@ -38,6 +38,8 @@ export class TableStore {
   readonly editor: EditorStore;
   /** The wish for the keyboard (`focus`) that was fulfilled last. */
   focused = 0;
+  /** What the table itself selected last, for the margin to tell of. */
+  told = "";
   readonly #sorting = new Map<Tab, Wanted["sorting"]>();
 
   constructor(editor: EditorStore) {
