@@ -69,11 +69,14 @@ export function printFact(fact: Fact, names: Names): string {
   return list(fact.states);
 }
 
-/** Fills every {place} of a text. Throws when a place has no fact: the harness for checks never lets that pass. */
+/**
+ * Fills every {place} of a text. A sentence that begins with a place begins with a capital ("Wire W12"). Throws when a place has no fact: the harness for checks never lets that pass.
+ */
 export function fill(text: string, facts: Facts, names: Names): string {
-  return text.replace(/\{([a-zA-Z0-9]+)\}/g, (_, key: string) => {
+  const filled = text.replace(/\{([a-zA-Z0-9]+)\}/g, (_, key: string) => {
     const fact = facts[key];
     if (fact === undefined) throw new Error(`no fact for the place {${key}} in "${text}"`);
     return printFact(fact, names);
   });
+  return text.startsWith("{") ? filled.charAt(0).toUpperCase() + filled.slice(1) : filled;
 }

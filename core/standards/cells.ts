@@ -7,6 +7,17 @@ import type { Source } from "./source.ts";
 export const CHEMISTRIES = ["flooded-lead", "agm-lead", "gel-lead", "lifepo4", "nmc", "lto", "nimh"] as const;
 export type Chemistry = (typeof CHEMISTRIES)[number];
 
+/** As people call them. */
+export const CHEMISTRY_NAMES: Readonly<Record<Chemistry, string>> = {
+  "flooded-lead": "flooded lead-acid",
+  "agm-lead": "sealed lead-acid (AGM)",
+  "gel-lead": "sealed lead-acid (gel)",
+  lifepo4: "lithium iron phosphate",
+  nmc: "lithium nickel manganese cobalt",
+  lto: "lithium titanate",
+  nimh: "nickel-metal hydride",
+};
+
 export interface Cell {
   readonly nominal: Volt;
   /** Open circuit by state of charge (0 to 1), rested for hours. */

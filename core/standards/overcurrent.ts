@@ -30,7 +30,7 @@ export const STANDARD_RATINGS: readonly Ampere[] = [
   1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 90, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400,
   450, 500, 600, 700, 800,
 ];
-export const STANDARD_RATINGS_SOURCE: Source = { text: "common practice, no source", known: "none" };
+export const STANDARD_RATINGS_SOURCE: Source = { text: "Common practice, no source", known: "none" };
 
 /**
  * The largest device that may protect a conductor. Below 50 V: 150 % of its ampacity. From 50 V on: its ampacity;

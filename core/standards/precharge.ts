@@ -14,7 +14,7 @@ export const PRECHARGE_LEAST_SOURCE: Source = { text: "Student racing rules: at 
 
 /** Energy of capacitors closed onto without pre-charge: above the first DANGER, above the second WARNING. */
 export const INRUSH_ENERGY: readonly [danger: Joule, warning: Joule] = [5, 0.5];
-export const INRUSH_SOURCE: Source = { text: "common practice, no source", known: "none" };
+export const INRUSH_SOURCE: Source = { text: "Common practice, no source", known: "none" };
 
 /** Part of the pack that may stand across a contact that closes without a resistor. */
 export const CLOSING_SHARE: Ratio = 0.1;

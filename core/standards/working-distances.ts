@@ -2,7 +2,7 @@
 import type { Metre, Volt } from "../quantity/kinds.ts";
 import type { Source } from "./source.ts";
 
-export const PRACTICE_SOURCE: Source = { text: "common practice, no source", known: "none" };
+export const PRACTICE_SOURCE: Source = { text: "Common practice, no source", known: "none" };
 
 /** A spanner dropped or slipped across two terminals. */
 export const SPANNER_LENGTH: Metre = 0.2;

@@ -35,12 +35,12 @@ export const coilVoltageWrong = defineCheck({
     high: {
       title: "The coil of {part} gets {volts}; it is made for at most {limit}.",
       why: "A coil on too high a voltage overheats and burns out, and its contact then drops out or sticks when it is needed.",
-      mend: "Fit a coil made for {volts}, or feed it from a supply of its own voltage.",
+      mend: "Fit a coil made for {volts}, or feed it from a supply that gives the voltage it is made for.",
     },
     low: {
       title: "The coil of {part} gets {volts}; it is made for at least {limit}.",
       why: "A coil on too low a voltage pulls its contact in weakly or not at all, so that the contact arcs and welds.",
-      mend: "Fit a coil made for {volts}, or feed it from a supply of its own voltage.",
+      mend: "Fit a coil made for {volts}, or feed it from a supply that gives the voltage it is made for.",
     },
   },
   reasons: {

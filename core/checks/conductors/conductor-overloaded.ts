@@ -32,7 +32,7 @@ export const conductorOverloaded = defineCheck({
   without: {},
   messages: {
     overloaded: {
-      title: "{wire} carries {current} in {states}; it may carry {ampacity} for good.",
+      title: "{wire} carries {current} in {states}; it may carry {ampacity} continuously.",
       why: "An overloaded wire gets hotter until its insulation softens and chars, and no fuse sized for the load prevents that.",
       mend: "Use a wire that carries at least {current}, or insulation of a higher temperature class, or move part of the load to a wire of its own.",
     },

@@ -13,25 +13,33 @@ interface Lacking {
   readonly id: string;
   /** As people call it. */
   readonly field: string;
+  /** Where a person finds the value. */
+  readonly find: string;
   readonly places: Map<string, Place>;
   readonly names: Set<string>;
   readonly checks: Set<string>;
 }
 
-/** What a wire's fields are called; a field that is not listed goes by its own name. */
-const WIRE_FIELDS: Readonly<Record<string, string>> = {
-  length: "Length",
-  size: "Size",
-  colour: "Colour",
-  sheath: "In a sheath throughout",
-  insulation: "Insulation",
-  "insulation.volts": "Voltage of the insulation",
-  "insulation.temperature": "Temperature class of the insulation",
-  "insulation.material": "Material of the insulation",
-  lugs: "Lug",
-  boots: "Boot",
-  zones: "Zone",
+/** What a wire's fields are called and where a person finds them; a field that is not listed goes by its own name. */
+const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly find: string }>> = {
+  length: { label: "Length", find: "Measure it, or estimate it where the wire is not yet cut" },
+  size: { label: "Size", find: "Printed on the wire" },
+  colour: { label: "Colour", find: "Look at the wire" },
+  sheath: { label: "In a sheath throughout", find: "Look along the whole wire" },
+  insulation: { label: "Insulation", find: "Printed on the wire, or in its data sheet" },
+  "insulation.volts": { label: "Voltage of the insulation", find: "Printed on the wire, or in its data sheet" },
+  "insulation.temperature": {
+    label: "Temperature class of the insulation",
+    find: "Printed on the wire, or in its data sheet",
+  },
+  "insulation.material": { label: "Material of the insulation", find: "The wire's data sheet" },
+  lugs: { label: "Lug", find: "The stud that the hole fits, such as M8, is stamped on the lug" },
+  boots: { label: "Boot", find: "Look whether a boot covers the lug" },
+  zones: { label: "Zone", find: "Follow the wire through the vehicle" },
 };
+
+/** For what is a field of every part (zone, face, panel), whatever its kind. */
+const AT_THE_VEHICLE = "Look at the part in the vehicle";
 
 const ENCLOSURE_FIELDS: Readonly<Record<string, string>> = {
   toolClosed: "Opens only with a tool",
@@ -45,7 +53,9 @@ const CHECKS_SHOWN = 5;
 function describe(
   { network }: Analysis,
   field: MissingField,
-): { readonly key: string; readonly thing: Thing; readonly id: string; readonly label: string } | undefined {
+):
+  | { readonly key: string; readonly thing: Thing; readonly id: string; readonly label: string; readonly find: string }
+  | undefined {
   if ("part" in field) {
     const part = network.partById.get(field.part);
     const spec = part?.kind.parameters[field.parameter];
@@ -53,11 +63,17 @@ function describe(
     const label = spec?.title ?? field.parameter;
     return part === undefined
       ? undefined
-      : { key: `part ${field.parameter} ${label}`, thing: "part", id: field.parameter, label };
+      : {
+          key: `part ${field.parameter} ${label}`,
+          thing: "part",
+          id: field.parameter,
+          label,
+          find: spec?.where.replace(/\.$/, "") ?? AT_THE_VEHICLE,
+        };
   }
   if ("wire" in field) {
-    const label = WIRE_FIELDS[field.field] ?? field.field;
-    return { key: `wire ${field.field}`, thing: "wire", id: field.field, label };
+    const { label, find } = WIRE_FIELDS[field.field] ?? { label: field.field, find: "Look at the wire" };
+    return { key: `wire ${field.field}`, thing: "wire", id: field.field, label, find };
   }
   if ("enclosure" in field) {
     return {
@@ -65,9 +81,10 @@ function describe(
       thing: "enclosure",
       id: field.field,
       label: ENCLOSURE_FIELDS[field.field] ?? field.field,
+      find: "Look at the enclosure",
     };
   }
-  return { key: `title ${field.title}`, thing: "title", id: field.title, label: field.title };
+  return { key: `title ${field.title}`, thing: "title", id: field.title, label: field.title, find: "Your own papers" };
 }
 
 /** Where the pen points: the part or wire itself; for the others what the check was looking at. */
@@ -90,8 +107,8 @@ function gather(analysis: Analysis, earlier: readonly EarlierNotChecked[]): read
       if (found === undefined) continue;
       let group = groups.get(found.key);
       if (group === undefined) {
-        const { thing, id, label } = found;
-        group = { thing, id, field: label, places: new Map(), names: new Set(), checks: new Set() };
+        const { thing, id, label, find } = found;
+        group = { thing, id, field: label, find, places: new Map(), names: new Set(), checks: new Set() };
         groups.set(found.key, group);
       }
       for (const place of placesOf(field, entry)) group.places.set(placeId(place), place);
@@ -125,22 +142,22 @@ export const dataMissing = defineCheck({
   messages: {
     part: {
       title: 'Not stated: "{field}" of {places}.',
-      why: "Without it nobody can say whether these are safe there; left open by it: {checks}.",
-      mend: 'Look up "{field}" on the plate or in the data sheet, and state it at {places}.',
+      why: "Without it nobody can say whether these are safe there. Checks that wait for it: {checks}.",
+      mend: 'State "{field}" at {places}. Where to find it: {find}.',
     },
     wire: {
       title: 'Not stated: "{field}" of {places}.',
-      why: "Without it nobody can say whether these wires are safe; left open by it: {checks}.",
-      mend: 'State "{field}" at {places}; measure or estimate it where the wire is not yet cut.',
+      why: "Without it nobody can say whether these wires are safe. Checks that wait for it: {checks}.",
+      mend: 'State "{field}" at {places}. Where to find it: {find}.',
     },
     enclosure: {
       title: "Of the enclosure {names} it is not stated: {field}.",
-      why: "Without it nobody can say what someone can touch there; left open by it: {checks}.",
+      why: "Without it nobody can say what someone can touch there. Checks that wait for it: {checks}.",
       mend: "Look at the enclosure {names} and state {field}.",
     },
     title: {
       title: "The title block does not say: {field}.",
-      why: "Left open by it: {checks}.",
+      why: "Checks that wait for it: {checks}.",
       mend: "Fill in {field} in the title block.",
     },
   },
@@ -149,13 +166,14 @@ export const dataMissing = defineCheck({
   runLast(analysis, earlier, report) {
     const lacking = gather(analysis, earlier);
     const incomplete = new Set<string>();
-    for (const { thing, id, field, places, names, checks } of lacking) {
+    for (const { thing, id, field, find, places, names, checks } of lacking) {
       const sorted = [...places.values()].sort((a, b) => compareNatural(placeId(a), placeId(b)));
       for (const place of sorted) incomplete.add(placeId(place));
       report.fails({
         message: thing,
         facts: {
           field,
+          find,
           places: { places: sorted },
           names: [...names].join(", "),
           checks: listed([...checks].sort()),

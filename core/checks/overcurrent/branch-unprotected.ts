@@ -37,7 +37,7 @@ export const branchUnprotected = defineCheck({
   messages: {
     unprotected: {
       title:
-        "A short circuit at {fault} drives {current} through {wire}, which carries {ampacity} for good, and no fuse or breaker is in its way.",
+        "A short circuit at {fault} drives {current} through {wire}, which may carry {ampacity} continuously, and no fuse or breaker is in its way.",
       why: "With nothing to stop the current the wire glows within seconds and sets fire to whatever it touches; the source feeds it until it is empty.",
       mend: "Put a fuse or breaker rated no higher than the wire can carry at the beginning of this branch, close to the source: its wires are {wires}.",
     },

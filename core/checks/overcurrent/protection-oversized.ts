@@ -43,7 +43,7 @@ export const protectionOversized = defineCheck({
   messages: {
     oversized: {
       title:
-        "{device} is rated {rating}, but {wire} behind it carries only {ampacity} for good; at most {allowed} may protect it.",
+        "{device} is rated {rating}, but {wire} behind it may carry only {ampacity} continuously; at most {allowed} may protect it.",
       why: "The wire is the fuse then: it overheats and its insulation burns at a current that {device} lets through for minutes or for ever.",
       mend: "Fit a device of at most {allowed} there, give the thinner branch a fuse of its own where it begins, or use thicker wire for {wires}.",
     },

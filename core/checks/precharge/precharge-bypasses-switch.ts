@@ -40,7 +40,7 @@ export const prechargeBypassesSwitch = defineCheck({
       title:
         "Past the open contactor the pack reaches {loads} through {resistors}: up to {volts} stands there in {states}.",
       why: "The contactor cuts off the power, but the load stays charged to the pack's voltage for as long as the vehicle stands.",
-      mend: "Put a contact of its own in series with {resistors}, closed only while pre-charging; up to 60 V leaving it as it is is accepted practice.",
+      mend: "Put a contact of its own in series with {resistors}, closed only while pre-charging; up to 60 V it is accepted practice to leave it so.",
     },
   },
   reasons: {},

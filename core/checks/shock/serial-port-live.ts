@@ -154,7 +154,7 @@ export const serialPortLive = defineCheck({
     "Looks at the serial ports of controllers and battery monitors whose ground is the pack's minus, and at what is wired to them. " +
     "A device fed from the 12 V side must be isolated, in the port or in itself. A device with no other connection is not judged.",
   severities: ["DANGER"],
-  source: { text: "common practice, no source", known: "none" },
+  source: { text: "Common practice, no source", known: "none" },
   reads: "states",
   withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
   without: {},

@@ -32,7 +32,8 @@ export const sourceShorted = defineCheck({
   without: {},
   messages: {
     shorted: {
-      title: "{sources} drive {current} round a loop with no load in it, through {loop}; {weakest} may carry {limit}.",
+      title:
+        "{current} flow from {sources} round a loop with no load in it, through {loop}; {weakest} may carry {limit}.",
       why: "Nothing but the wires themselves holds this current back, so that they glow, the battery may burst and a fire starts within seconds.",
       mend: "Open the loop before any battery is connected: take off the wire in it that does not belong there, or move it to the terminal it was meant for.",
     },

@@ -19,12 +19,12 @@ export const emergencyStopIneffective = defineCheck({
     closed: {
       title: "With {stops} pressed {part} is still connected to the pack ({volts}) through {contacts}.",
       why: "The stop is hit when everything else has failed; a drive that stays powered can go on pulling.",
-      mend: "Lead the feed of the coil of {contacts} through a break contact of {stops}.",
+      mend: "Lead the feed of the coil of {contacts} through a contact of {stops} that opens when it is pressed.",
     },
     direct: {
       title: "With {stops} pressed {part} is still connected to the pack ({volts}): no contactor is in its leads.",
       why: "The stop is hit when everything else has failed; a drive that stays powered can go on pulling.",
-      mend: "Put a contactor into the lead from the pack to {pair} and lead the feed of its coil through a break contact of {stops}.",
+      mend: "Put a contactor into the lead from the pack to {pair} and lead the feed of its coil through a contact of {stops} that opens when it is pressed.",
     },
   },
   reasons: {

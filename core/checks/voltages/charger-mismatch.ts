@@ -2,7 +2,7 @@ import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { Ratio, Volt } from "../../quantity/kinds.ts";
-import { cellOf, CHEMISTRIES } from "../../standards/cells.ts";
+import { cellOf, CHEMISTRIES, CHEMISTRY_NAMES } from "../../standards/cells.ts";
 import type { Chemistry } from "../../standards/cells.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
@@ -22,6 +22,10 @@ interface Charged {
 
 const chemistryOf = (part: NetworkPart): Chemistry | undefined =>
   CHEMISTRIES.find((each) => each === part.values.choice("chemistry"));
+
+/** A chemistry in words. */
+const called = (chemistry: string): string =>
+  Object.entries(CHEMISTRY_NAMES).find(([id]) => id === chemistry)?.[1] ?? chemistry;
 
 /** Lead-acid cells differ in voltage only, which is compared by itself. */
 const family = (chemistry: string): string => (chemistry.endsWith("-lead") ? "lead" : chemistry);
@@ -96,7 +100,7 @@ function look(analysis: Analysis, report: Report, charger: NetworkPart): void {
     report.fails({
       message: "chemistry",
       severity: "DANGER",
-      facts: { ...facts, made, battery: other.values.choice("chemistry") ?? "" },
+      facts: { ...facts, made: called(made), battery: called(other.values.choice("chemistry") ?? "") },
       where: [partPlace(charger), partPlace(other)],
       variant: "chemistry",
     });

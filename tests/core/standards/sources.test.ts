@@ -110,7 +110,7 @@ describe("every table names its source", () => {
     for (const source of sources) {
       expect(source.text.length).toBeGreaterThan(5);
       expect(["seen", "memory", "calc", "none"]).toContain(source.known);
-      expect(source.known === "none").toBe(source.text === "common practice, no source");
+      expect(source.known === "none").toBe(source.text === "Common practice, no source");
     }
   });
 });
