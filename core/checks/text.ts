@@ -70,7 +70,8 @@ export function printFact(fact: Fact, names: Names): string {
 }
 
 /**
- * Fills every {place} of a text. A sentence that begins with a place begins with a capital ("Wire W12"). Throws when a place has no fact: the harness for checks never lets that pass.
+ * Fills every {place} of a text. A sentence that begins with a place begins with a capital ("Wire W12"). Throws when
+ * a place has no fact: the harness for checks never lets that pass.
  */
 export function fill(text: string, facts: Facts, names: Names): string {
   const filled = text.replace(/\{([a-zA-Z0-9]+)\}/g, (_, key: string) => {
