@@ -20,6 +20,12 @@ import { hold, settle } from "./settle.ts";
 import type { HeldVolts, Start } from "./settle.ts";
 import { Solved } from "./solved.ts";
 
+/**
+ * Where each control is flipped once: with everything off, with everything on, and on the charger. The states between
+ * differ from these only by controls that are flipped here as well.
+ */
+const FLIPPED_IN = ["parked", "driving", "charging"] as const;
+
 /** Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. */
 export function analyse(project: Project, lookup?: KindLookup): Analysis {
   return new DrawingAnalysis(buildNetwork(project, lookup));
@@ -80,7 +86,7 @@ class DrawingAnalysis implements Analysis {
   }
 
   get flipped(): readonly Solved[] {
-    return (this.#flipped ??= this.states.flatMap((state) =>
+    return (this.#flipped ??= FLIPPED_IN.flatMap((name) => this.state(name) ?? []).flatMap((state) =>
       this.network.parts.flatMap((part) => {
         const { control } = part.kind;
         if (control?.flip !== true || !this.#isWired(part)) return [];

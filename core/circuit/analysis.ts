@@ -87,7 +87,7 @@ export interface Analysis {
   readonly parkedAfterDriving: SolvedState | undefined;
   /** driving while plugged, stored while plugged: for single checks. */
   readonly plugged: readonly SolvedState[];
-  /** Every two-position control flipped once (and every selector position), from the state it is flipped in. Lazy. */
+  /** Every two-position control flipped once (and every selector position), in *parked*, *driving* and *charging*. Lazy. */
   readonly flipped: readonly SolvedState[];
   /** This state solved again with its capacitors fully settled (for pre-charge checks). */
   settledCapacitors(state: SolvedState): SolvedState;

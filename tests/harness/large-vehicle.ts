@@ -140,9 +140,10 @@ function tractionCircuit(d: Drawing, seed: number): void {
   );
   d.wires(TAP, "Q1:line - F2:1", "F2:2 - K1:common", "K1:no - R1:1", "R1:2 - Q1:load");
   d.wires({ ...HEAVY, length: "0.15 m" }, "G20:+ - F20:1", "G20:- - X1:stud");
+  d.wire("F20:2", "F21:1", { ...THIN, length: "0.15 m" });
   d.wires(
     THIN,
-    "F20:2 - F21:1",
+
     "F21:2 - S1:battery",
     "S1:ignition - S9:11",
     "S9:12 - Q1:coil+",

@@ -44,7 +44,7 @@ function solved(state: unknown): Solved {
 
 describe("solved again", () => {
   it("gives a vehicle with one control moved the same figures to the last bit", () => {
-    const analysis = analyse(largeVehicle(12));
+    const analysis = analyse(largeVehicle(40));
     expect(analysis.flipped.length).toBeGreaterThan(80);
     for (const flipped of analysis.flipped.map(solved)) {
       const fresh = anew(flipped, flipped.settled.solution.pieces);

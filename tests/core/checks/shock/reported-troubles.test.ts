@@ -158,8 +158,8 @@ describe("reported troubles", () => {
       .wires(SMALL, "G6:+ - P1:sense+", "G1:- - P1:sense-", "B1:sense-load - P2:sense+", "B1:sense-line - P2:sense-")
       .wires(SMALL, "P3:sense- - X1:stud", "F20:2 - P3:sense+");
     expect(findings(sketch.build())).toEqual([
-      "DANGER overvoltage at P1:supply+",
       "DANGER traction-on-chassis at wire W23",
+      "DANGER overvoltage at P1:supply+",
     ]);
   });
 
