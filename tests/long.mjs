@@ -26,8 +26,8 @@ const TESTS = [
   },
   {
     name: "kill",
-    tells: "the program ended while it saves: nothing lost; the same written plainly: something is",
-    command: ["tests/electron/files/plain-writing.mjs"],
+    tells: "the program ended 200 times while it saves: nothing lost; the same written plainly: something is",
+    command: ["tests/electron/files/plain-writing.mjs", "200"],
   },
   {
     name: "mutations",
