@@ -288,7 +288,7 @@ export const throttleMismatch = defineCheck({
     },
     full: {
       title: "With the pedal to the floor the input at {at} reads {reading}, where full is {wanted}.",
-      why: "Full power comes far before the end of the travel, never, or the controller takes the wire for broken and cuts out while driving.",
+      why: "Full power comes far before the end of the travel or never, or the controller takes the wire for broken and cuts out while driving.",
       mend: "Fit a throttle whose full is {wanted}, or set the input to what {sensors} gives; look for resistors beside it.",
     },
     band: {
