@@ -66,9 +66,7 @@ function placeOf(project: Project, field: MissingField): Omit<MissingAt, "key" |
   }
   if ("wire" in field) {
     const thing = project.wires.find(({ id }) => id === field.wire)?.number ?? field.wire;
-    // The whole insulation is asked for by its material.
-    const name = field.field === "insulation" ? "insulation.material" : field.field;
-    return { thing, select: { wires: [field.wire] }, field: name };
+    return { thing, select: { wires: [field.wire] }, field: field.field };
   }
   if ("enclosure" in field)
     return {

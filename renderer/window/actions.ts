@@ -8,6 +8,7 @@ import { deleteEntries } from "../../core/project/commands/delete.ts";
 import { removeSheet } from "../../core/project/commands/remove-sheet.ts";
 import { turnView } from "../../core/project/commands/turn-view.ts";
 import type { TurnView } from "../../core/project/commands/turn-view.ts";
+import { startFilling } from "../draw/table/filling.ts";
 import type { EditorStore, Stage } from "./editor-store.ts";
 import { NOTHING, STAGES } from "./editor-store.ts";
 import type { Files } from "./files.ts";
@@ -144,6 +145,12 @@ function viewActions({ store, shell, send }: Means): Action[] {
       also: "list parts wires",
       shortcut: ctrl("l"),
       run: () => store.set({ table: !store.now.table }),
+    },
+    {
+      id: "fill-in",
+      name: "Fill in what is missing",
+      also: "not checked data fields",
+      run: () => startFilling(store),
     },
     {
       id: "show-outline",

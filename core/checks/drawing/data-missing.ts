@@ -26,7 +26,6 @@ const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly fi
   size: { label: "Size", find: "Printed on the wire" },
   colour: { label: "Colour", find: "Look at the wire" },
   sheath: { label: "In a sheath throughout", find: "Look along the whole wire" },
-  insulation: { label: "Insulation", find: "Printed on the wire, or in its data sheet" },
   "insulation.volts": { label: "Voltage of the insulation", find: "Printed on the wire, or in its data sheet" },
   "insulation.temperature": {
     label: "Temperature class of the insulation",

@@ -57,7 +57,7 @@ function run(analysis: Analysis, report: Report): void {
         where: [place],
         reason: "unstated",
         facts: { wire: { place } },
-        missing: [{ wire: wire.id, field: "insulation" }],
+        missing: [{ wire: wire.id, field: "insulation.volts" }],
       });
       continue;
     }

@@ -156,7 +156,7 @@ export function wireGroups(
   };
   const insulation = (field: keyof Insulation): FieldModel => ({
     ...words(`insulation.${field}`),
-    asked: count(`insulation.${field}`) + (field === "material" ? count("insulation") : 0),
+    asked: count(`insulation.${field}`),
     value: together(wires, (wire) => wire.insulation?.[field]),
     canBeUnknown: field !== "material",
     set: (text) => state((wire) => ({ insulation: withInsulation(wire.insulation, field, text) })),

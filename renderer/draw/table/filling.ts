@@ -6,7 +6,6 @@ import { missingGroups } from "../../check/missing-groups.ts";
 import type { MissingAt } from "../../check/missing-groups.ts";
 import type { EditorStore } from "../../window/editor-store.ts";
 import { fieldWish } from "../facts/ask-for-field.ts";
-import { WIRE_WORDS } from "../facts/wire-fields.ts";
 import { columnsOf } from "./arrange.ts";
 import { rowsNow, tableOf } from "./table-store.ts";
 import type { CellName } from "./table-store.ts";
@@ -18,18 +17,9 @@ export interface Missing extends MissingAt {
 /** Each field once, in the order of the walk. */
 export function missingFields(project: Project, checked: CheckDocument | null): readonly Missing[] {
   return missingGroups(project, checked).groups.flatMap(({ title, items }) =>
-    items.map((item) =>
-      isInsulation(item)
-        ? { ...item, field: VOLTS, title: `${WIRE_WORDS[VOLTS]?.title ?? title} of wires` }
-        : { ...item, title },
-    ),
+    items.map((item) => ({ ...item, title })),
   );
 }
-
-const VOLTS = "insulation.volts";
-
-/** Who asks for a wire's insulation as a whole asks what it withstands. */
-const isInsulation = ({ key, select }: MissingAt): boolean => key === `${select.wires?.[0] ?? ""} insulation`;
 
 const missingNow = ({ project, now }: EditorStore): readonly Missing[] =>
   missingFields(project, now.checked?.document ?? null);

@@ -75,7 +75,7 @@ export function wireColumns(project: Project): readonly Column[] {
     width,
     cell: cellOf((wire) => wire.insulation?.[field]),
     figure: dimension === undefined ? undefined : figureIn(dimension),
-    missing: asked(`insulation.${field}`, ...(field === "volts" ? ["insulation"] : [])),
+    missing: asked(`insulation.${field}`),
     edit: (id, value) =>
       value === null && field === "material"
         ? cannotBeUnknown(`${nameOf(id)}, insulation`)

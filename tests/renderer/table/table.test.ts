@@ -258,7 +258,7 @@ describe("filling in what is missing", () => {
           },
         } as never,
       });
-    const insulation = { wire: "w2", field: "insulation" };
+    const insulation = { wire: "w2", field: "insulation.volts" };
     const [length, lug, rating] = [
       { wire: "w3", field: "length" },
       { wire: "w1", field: "lugs" },
@@ -280,7 +280,6 @@ describe("filling in what is missing", () => {
     expect(table.now.active).toEqual({ row: "w3", column: "length" });
     stepFilling(store, -1);
     expect(table.now.active).toEqual({ row: "p3", column: "rating" });
-    // The check of the insulation asks for it as a whole, and means what it withstands.
     lacks([insulation]);
     stepFilling(store, 1);
     expect(table.now.active).toEqual({ row: "w2", column: "insulation.volts" });

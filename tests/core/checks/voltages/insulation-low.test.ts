@@ -74,14 +74,14 @@ checkTable(insulationLow, {
       drawing: heater({}).build(),
       at: "W1",
       reason: "unstated",
-      missing: ["W1.insulation"],
+      missing: ["W1.insulation.volts"],
     },
     {
       name: "12 V wire of unknown insulation",
       drawing: twelve(null),
       at: "W1",
       reason: "unstated",
-      missing: ["W1.insulation"],
+      missing: ["W1.insulation.volts"],
     },
     {
       name: "a pack of unstated chemistry",
