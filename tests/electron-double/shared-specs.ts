@@ -81,7 +81,8 @@ export const SHARED: Readonly<Record<string, (launched: Launched) => Promise<voi
           (result) => (result.saved ? "saved" : result.why === "failed" ? result.text : result.why),
           (cause: unknown) => `refused: ${String(cause)}`,
         );
-      return [await save(place), await save("no-such-token"), await save({ path: place })];
+      // Were a token taken for a name, it would be written beside the decoy.
+      return [await save(place), await save(`${place}.other`), await save({ path: place })];
     }, decoy);
     expect(results[0]).toBe("This drawing has no file here yet. Save it under a name first.");
     expect(results[1]).toBe(results[0]);
