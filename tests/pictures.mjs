@@ -130,4 +130,9 @@ async function takePictures() {
   return 0;
 }
 
-process.exitCode = await takePictures();
+try {
+  process.exitCode = await takePictures();
+} catch (problem) {
+  console.error(`No pictures: ${problem instanceof Error ? problem.message.split("\n")[0] : String(problem)}`);
+  process.exitCode = 2;
+}
