@@ -105,7 +105,7 @@ describe("a project file with one thing changed", () => {
       fc.property(change, ([at, put]) => expectAnswer(JSON.stringify(replaced(document, at, put)))),
       { numRuns: 1000 },
     );
-  });
+  }, 30_000);
 
   it("any stretch of characters cut out, doubled or overwritten", () => {
     const spot = fc.nat(VALID.length - 1);
