@@ -21,7 +21,7 @@ function finding(item: Finding, names: Names): string {
   const where = item.failure.where.map((place) => names.place(place)).join(", ");
   const states = item.failure.states ?? [];
   const lines = [`${item.severity}  ${where}  [${item.check.id}]`, wrap(item.title, "  ")];
-  if (states.length > 0) lines.push(wrap(`In: ${states.join(", ")}.`, "  "));
+  if (states.length > 0) lines.push(wrap(`In: ${some(states, MOST_STATES)}.`, "  "));
   lines.push(wrap(`Why: ${item.why}`, "  "), wrap(`Mend: ${item.mend}`, "  "));
   lines.push(wrap(`Source: ${item.source.text}${KNOWN[item.source.known] ?? ""}`, "  "));
   if (item.accepted !== null) {
@@ -34,20 +34,59 @@ function finding(item: Finding, names: Names): string {
   return lines.join("\n");
 }
 
+/** The first `most` names, and how many more there are. */
+function some(names: readonly string[], most: number): string {
+  if (names.length <= most) return names.join(", ");
+  return `${names.slice(0, most - 1).join(", ")} and ${names.length - most + 1} more`;
+}
+
+/** Up to this many things that lack the same field are listed one by one. */
+const ONE_BY_ONE = 3;
+const MOST_NAMES = 8;
+const MOST_STATES = 12;
+
+/** The fields that an item waits for, without the names of the things that lack them. */
+function fieldsOf(item: NotCheckedItem): string {
+  const names = item.missing.map((field) => {
+    if ("part" in field) return field.parameter;
+    return "title" in field ? field.title : field.field;
+  });
+  return [...new Set(names)].sort().join(" ");
+}
+
+function notCheckedLines(alike: readonly NotCheckedItem[], names: Names): readonly string[] {
+  const whereOf = (item: NotCheckedItem): string => item.where.map((place) => names.place(place)).join(", ");
+  const line = (where: string, why: string, missing: readonly string[]): string =>
+    wrap(
+      `${where === "" ? "" : `${where}: `}${why}${missing.length === 0 ? "" : ` Fill in ${some(missing, MOST_NAMES)}.`}`,
+      "    ",
+    );
+  const [first] = alike;
+  if (first === undefined || alike.length <= ONE_BY_ONE || fieldsOf(first) === "") {
+    return alike.map((item) =>
+      line(
+        whereOf(item),
+        item.why,
+        item.missing.map((field) => names.missing(field)),
+      ),
+    );
+  }
+  const missing = new Set(alike.flatMap((item) => item.missing.map((field) => names.missing(field))));
+  return [line(`${alike.length} places`, `${first.why} The same holds for the others.`, [...missing])];
+}
+
+/** By check, and within a check by the fields that are missing: one line for many wires that lack the same. */
 function notChecked(items: readonly NotCheckedItem[], names: Names): string {
-  const byCheck = new Map<string, NotCheckedItem[]>();
-  for (const item of items) byCheck.set(item.check, [...(byCheck.get(item.check) ?? []), item]);
-  const blocks = [...byCheck].map(([check, list]) => {
-    const lines = list.map((item) => {
-      const where = item.where.map((place) => names.place(place)).join(", ");
-      const missing = item.missing.map((field) => names.missing(field)).join(", ");
-      return wrap(
-        `${where === "" ? "" : `${where}: `}${item.why}${missing === "" ? "" : ` Fill in ${missing}.`}`,
-        "    ",
-      );
-    });
+  const byCheck = new Map<string, Map<string, NotCheckedItem[]>>();
+  for (const item of items) {
+    const groups = byCheck.get(item.check) ?? new Map<string, NotCheckedItem[]>();
+    byCheck.set(item.check, groups.set(fieldsOf(item), [...(groups.get(fieldsOf(item)) ?? []), item]));
+  }
+  const blocks = [...byCheck].map(([check, groups]) => {
+    const count = [...groups.values()].reduce((sum, list) => sum + list.length, 0);
     const title = CHECKS.find(({ id }) => id === check)?.title;
-    return [`  ${title === undefined ? "" : `${title} `}[${check}] (${list.length})`, ...lines].join("\n");
+    const lines = [...groups.values()].flatMap((list) => notCheckedLines(list, names));
+    return [`  ${title === undefined ? "" : `${title} `}[${check}] (${count})`, ...lines].join("\n");
   });
   return blocks.join("\n");
 }

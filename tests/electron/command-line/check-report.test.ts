@@ -76,3 +76,31 @@ it("keeps what was not checked apart, with the field to fill in, and counts ever
 it("stays within a terminal window's width", () => {
   for (const line of report().split("\n")) expect(line.length).toBeLessThanOrEqual(100);
 });
+
+it("says once what many wires lack, with how many they are", () => {
+  const lacking = defineCheck({
+    ...warm,
+    run(analysis, report) {
+      for (const { id } of analysis.network.project.wires) {
+        report.notChecked({
+          where: [{ wire: id }],
+          reason: "unstated",
+          facts: { fuse: { place: { wire: id } } },
+          missing: [{ wire: id, field: "length" }],
+        });
+      }
+    },
+  });
+  const read = readProject(driveCircuit());
+  if (!read.ok) throw new Error(read.problems.join("\n"));
+  const analysis = analyse(read.project);
+  const wires = read.project.wires.length;
+  expect(wires).toBeGreaterThan(3);
+  const text = checkReport("tug.loomwright", read.project, analysis, runChecks(analysis, [lacking]));
+  const spaced = text.replace(/\s+/g, " ");
+  expect(spaced).toContain(
+    `${wires} places: Nobody knows what wire W1 carries. The same holds for the others. Fill in W1.length, W2`,
+  );
+  expect(spaced).toContain(`Not checked (${wires})`);
+  expect(text.match(/Nobody knows/g)).toHaveLength(1);
+});
