@@ -8,6 +8,7 @@ import * as path from "node:path";
 import { fileURLToPath } from "node:url";
 import { ensureInstalled, installed } from "../electron/install.mjs";
 import { closing } from "./architecture/closing.mjs";
+import { ensureBrowser } from "./ensure-browser.mjs";
 
 const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 const TALLY = path.join(ROOT, ".cache/tally.json");
@@ -90,6 +91,7 @@ async function main() {
   const stages = chosen();
   if (stages === undefined) return 2;
   if (!ensureInstalled()) console.log("The packages could not be installed, so no stage was run.");
+  if (installed() && stages.some(({ counted }) => counted)) await ensureBrowser();
   /** @type {import("./architecture/closing.mjs").StageResult[]} */
   const results = [];
   rmSync(TALLY, { force: true });
