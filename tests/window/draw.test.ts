@@ -201,6 +201,13 @@ describe("with the pointer", () => {
 });
 
 describe("with the keyboard alone", () => {
+  inWindow("a letter typed while nothing has the focus opens the shelf", { query: "new" }, async ({ page }) => {
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await page.keyboard.type("fuse");
+    await page.getByRole("option", { name: "Fuse", exact: true }).waitFor();
+    expect(await page.getByRole("region", { name: "Shelf of parts" }).getByRole("combobox").inputValue()).toBe("fuse");
+  });
+
   inWindow("a lamp circuit is placed and wired", { query: "new" }, async ({ page }) => {
     await openOutline(page);
     await surface(page).focus();

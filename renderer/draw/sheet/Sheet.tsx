@@ -68,6 +68,20 @@ function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys:
   return made;
 }
 
+/** Keys pressed while nothing has the focus (after a dialog has closed, say) are meant for the sheet. */
+function useUnownedKeys(keys: SheetKeys): void {
+  useEffect(() => {
+    const onKey = (event: globalThis.KeyboardEvent): void => {
+      if (event.defaultPrevented || document.activeElement !== document.body) return;
+      if (document.querySelector("dialog[open]") !== null || !keys.down(event)) return;
+      event.preventDefault();
+      if (document.activeElement === document.body) document.getElementById(SHEET_SURFACE)?.focus();
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  }, [keys]);
+}
+
 function Surface() {
   const { host } = useSurroundings();
   const flow = useReactFlow();
@@ -80,6 +94,7 @@ function Surface() {
   useRevealSelection(hand, scene);
   useHanging(hand, scene);
   useGestures(hand);
+  useUnownedKeys(keys);
   const viewChosen = useWholeSheet(flow, scene);
   useEffect(
     () =>
