@@ -187,9 +187,14 @@ function walkFrom(analysis: Analysis, feed: Feed, state: SolvedState, earlier: W
       }
     }
     queue.length = 0;
-    border.sort((a, b) => a.label.rating - b.label.rating);
-    const next = border.pop();
+    // Of equal ratings the one met last.
+    let largest = border.length - 1;
+    for (let index = largest - 1; index >= 0; index -= 1) {
+      if ((border[index]?.label.rating ?? 0) > (border[largest]?.label.rating ?? 0)) largest = index;
+    }
+    const next = border[largest];
     if (next === undefined) break;
+    border.splice(largest, 1);
     take(next.to, next.label);
   }
   const stringDevices = [...known.values()].filter(({ branch }) => {
