@@ -55,7 +55,7 @@ function packOf(bench: Bench, index: number, duty: Duty, found: readonly SourceE
   };
   const chemistries = new Set(blocks.map(({ values }) => values.choice("chemistry")));
   const chemistry = chemistries.size === 1 ? [...chemistries][0] : undefined;
-  const highest = at(AT.highest);
+  const highest = Math.max(at(AT.highest), uprightSum(bench, members));
   return {
     index,
     duty,
@@ -68,6 +68,23 @@ function packOf(bench: Bench, index: number, duty: Duty, found: readonly SourceE
     equalising: equalising(chemistry, highest),
     chemistry,
   };
+}
+
+/**
+ * What a plain row of blocks gives on charge once every block stands the right way round: ratings are held to the pack
+ * as it will be, not to one that a reversed block makes lower. 0 for anything but a plain row.
+ */
+function uprightSum(bench: Bench, members: readonly SourceEdge[]): Volt {
+  const ends = new Map<number, number>();
+  for (const { minus, plus } of members) {
+    for (const island of [minus, plus]) ends.set(island, (ends.get(island) ?? 0) + 1);
+  }
+  const isRow = ends.size === members.length + 1 && [...ends.values()].every((count) => count <= 2);
+  if (!isRow) return 0;
+  return members.reduce((sum, { branch, part }) => {
+    const element = workedHard(bench, part, AT.highest)[branch.index - part.firstBranch];
+    return element?.type === "source" || element?.type === "limited-source" ? sum + Math.abs(element.emf) : sum;
+  }, 0);
 }
 
 /**

@@ -50,7 +50,7 @@ export const stringUnfused = defineCheck({
     chemistry: "The chemistry of {part} is not stated, so that the voltage of its string is not known.",
   },
   // A string that something shorts or closes to a ring has no end to put a fuse at.
-  foldsUnder: ["source-shorted"],
+  foldsUnder: ["source-shorted", "block-reversed"],
   run(analysis, report) {
     for (const walk of feedWalks(analysis)) {
       if (!walk.feed.storage) continue;

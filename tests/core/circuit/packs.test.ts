@@ -229,3 +229,23 @@ describe("halves that contactors put in series or side by side", () => {
     expect([at(analysis, pack?.negative), at(analysis, pack?.positive)]).toEqual(["G1:-", "G2:+"]);
   });
 });
+
+it("a plain row is rated as it will be once a reversed block is turned round", () => {
+  const row = (reversed: string): ReturnType<typeof analyse> => {
+    const sketch = drawing().parts(
+      "battery-block",
+      { chemistry: "agm-lead", cells: "6", capacity: "100 Ah", duty: "traction" },
+      "G1",
+      "G2",
+      "G3",
+    );
+    const end = (block: string, sign: "+" | "-"): string =>
+      `${block}:${block === reversed ? (sign === "+" ? "-" : "+") : sign}`;
+    return analyse(sketch.wire(end("G1", "+"), end("G2", "-")).wire(end("G2", "+"), end("G3", "-")).build());
+  };
+  const [sound] = row("").packs;
+  // AGM: 2.45 V a cell on charge (values from memory of makers' charge tables): 3 blocks of 6 cells.
+  expect(sound?.highest).toBeCloseTo(44.1, 6);
+  for (const block of ["G1", "G2", "G3"]) expect(row(block).packs[0]?.highest).toBeCloseTo(44.1, 6);
+  expect(row("G2").packs[0]?.rest).toBeCloseTo((sound?.rest ?? 0) / 3, 6);
+});
