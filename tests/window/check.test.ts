@@ -1,39 +1,19 @@
 /** Finding, understanding and mending mistakes in the real window, as a newcomer does it. */
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect } from "vitest";
 import { accessibilityProblems } from "../harness/accessibility.ts";
-import { NO_BROWSER } from "../harness/browser.ts";
-import { WindowHarness } from "../harness/window.ts";
-import type { OpenedWindow, OpenOptions } from "../harness/window.ts";
+import { windowTests } from "../harness/in-window.ts";
+import type { OpenOptions } from "../harness/window.ts";
 
-let harness: WindowHarness | undefined;
-
-beforeAll(async () => {
-  harness = await WindowHarness.start();
-}, 60_000);
-
-afterAll(async () => harness?.stop());
+const open = windowTests();
+/** With the findings of the drawing on the page. */
+const inWindow: typeof open = (name, options, test) =>
+  open(name, options, async (opened) => {
+    await opened.settled();
+    await test(opened);
+  });
 
 const FAULTY: OpenOptions = { query: "demo=farm-pickup-96v-faulty", preferences: { author: "A. Smith" } };
-
-function inWindow(name: string, options: OpenOptions, test: (opened: OpenedWindow) => Promise<void>): void {
-  it(
-    name,
-    async (context) => {
-      if (harness === undefined) return context.skip(NO_BROWSER);
-      const opened = await harness.open(options);
-      opened.page.setDefaultTimeout(8000);
-      try {
-        await opened.settled();
-        await test(opened);
-        expect(opened.problems).toEqual([]);
-      } finally {
-        await opened.close();
-      }
-    },
-    30_000,
-  );
-}
 
 const margin = (page: Page) => page.getByRole("complementary", { name: "Margin" });
 const notes = (page: Page) => margin(page).getByRole("article");

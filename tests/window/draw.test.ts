@@ -1,37 +1,10 @@
 /** Drawing in a real browser with a real pointer and real keys: placing, wiring, moving, taking back; all of it by keyboard too. */
 import type { Locator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect } from "vitest";
 import { accessibilityProblems } from "../harness/accessibility.ts";
-import { NO_BROWSER } from "../harness/browser.ts";
-import { WindowHarness } from "../harness/window.ts";
-import type { OpenedWindow, OpenOptions } from "../harness/window.ts";
+import { windowTests } from "../harness/in-window.ts";
 
-let harness: WindowHarness | undefined;
-
-beforeAll(async () => {
-  harness = await WindowHarness.start();
-}, 120_000);
-
-afterAll(async () => harness?.stop());
-
-/** Opens a window, hands it to the test, and holds the test to a page that had nothing to complain of. */
-function inWindow(name: string, options: OpenOptions, test: (opened: OpenedWindow) => Promise<void>): void {
-  it(
-    name,
-    async (context) => {
-      if (harness === undefined) return context.skip(NO_BROWSER);
-      const opened = await harness.open(options);
-      opened.page.setDefaultTimeout(5000);
-      try {
-        await test(opened);
-        expect(opened.problems).toEqual([]);
-      } finally {
-        await opened.close();
-      }
-    },
-    30_000,
-  );
-}
+const inWindow = windowTests();
 
 const surface = (page: Page): Locator => page.locator("#sheet-surface");
 const terminal = (page: Page, key: string): Locator => page.locator(`[data-terminal="${key}"]`);

@@ -1,39 +1,12 @@
 /** The window around the drawing, in a real browser with real keys: files, questions, recovery, preferences, dialogs. */
 import * as fs from "node:fs";
 import type { Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect } from "vitest";
 import { readProject } from "../../core/project/read.ts";
 import { accessibilityProblems } from "../harness/accessibility.ts";
-import { NO_BROWSER } from "../harness/browser.ts";
-import { WindowHarness } from "../harness/window.ts";
-import type { OpenedWindow, OpenOptions } from "../harness/window.ts";
+import { windowTests } from "../harness/in-window.ts";
 
-let harness: WindowHarness | undefined;
-
-beforeAll(async () => {
-  harness = await WindowHarness.start();
-}, 60_000);
-
-afterAll(async () => harness?.stop());
-
-/** Opens a window, hands it to the test, and holds the test to a page that had nothing to complain of. */
-function inWindow(name: string, options: OpenOptions, test: (opened: OpenedWindow) => Promise<void>): void {
-  it(
-    name,
-    async (context) => {
-      if (harness === undefined) return context.skip(NO_BROWSER);
-      const opened = await harness.open(options);
-      opened.page.setDefaultTimeout(10_000);
-      try {
-        await test(opened);
-        expect(opened.problems).toEqual([]);
-      } finally {
-        await opened.close();
-      }
-    },
-    30_000,
-  );
-}
+const inWindow = windowTests();
 
 const dialog = (page: Page) => page.getByRole("dialog");
 
