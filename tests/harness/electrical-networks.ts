@@ -127,6 +127,16 @@ export class NetworkMaker {
     });
   }
 
+  capacitor(a: number, b: number, capacitance: number): number {
+    const name = `c${this.elements.length}`;
+    return this.add(a, b, { ...END, type: "capacitor", name, role: "capacitor", capacitance });
+  }
+
+  coil(a: number, b: number, resistance: number, inductance: number): number {
+    const name = `w${this.elements.length}`;
+    return this.add(a, b, { ...END, type: "coil", name, role: "coil", resistance, inductance });
+  }
+
   done(title: string): ElectricalNetwork {
     return { title, nodeCount: this.nodeCount, a: this.a, b: this.b, elements: this.elements };
   }

@@ -8,3 +8,7 @@ const HERE = path.dirname(fileURLToPath(import.meta.url));
 /** @type {typeof import("./write.ts")} */
 const { write } = await bundled(path.join(HERE, "write.ts"));
 for (const line of write(path.join(HERE, "kept"), path.resolve(HERE, "../../demo-projects"))) console.log(line);
+
+/** @type {typeof import("./transients/write.ts")} */
+const inTime = await bundled(path.join(HERE, "transients", "write.ts"));
+for (const line of inTime.write(path.join(HERE, "transients", "kept"))) console.log(line);
