@@ -47,6 +47,8 @@ import { serialPortLive } from "./shock/serial-port-live.ts";
 import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
 import { throttleMismatch } from "./controls/throttle-mismatch.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
+import { titleIncomplete } from "./drawing/title-incomplete.ts";
+import { wireUnnumbered } from "./drawing/wire-unnumbered.ts";
 import { limitsUnstated } from "./drawing/limits-unstated.ts";
 
 export const CHECKS: readonly Check[] = [
@@ -98,4 +100,6 @@ export const CHECKS: readonly Check[] = [
   designationDuplicate,
   dataMissing,
   limitsUnstated,
+  titleIncomplete,
+  wireUnnumbered,
 ];
