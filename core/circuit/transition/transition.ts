@@ -130,6 +130,11 @@ export interface Transition {
   readonly discharges: readonly Discharge[];
   /** Parts that went on opening and closing. */
   readonly chatter: readonly NetworkPart[];
+  /**
+   * The circuit at one moment (clamped to 0..end): volts and currents between the samples by straight lines, elements,
+   * conducting and part states as they then stood. The window colours the drawing with it while someone drags along.
+   */
+  at(time: Second): SolvedState;
   /** The circuit as it stands at the end. */
   readonly end: SolvedState;
   /** Figures that had to be assumed because nobody stated them, by part and parameter: what depends on them is not checked. */
