@@ -2,7 +2,7 @@
  * How long a fuse may and must carry a multiple of its rating, by the published limits of its class. Where limits
  * differ by rating, the row holds all of them: the shortest least time and the longest greatest time.
  */
-import type { Second } from "../quantity/kinds.ts";
+import type { Ratio, Second } from "../quantity/kinds.ts";
 import type { Source } from "./source.ts";
 
 /** Choices of the parameter `curve` of a fuse. */
@@ -77,3 +77,10 @@ export function fuseTime(fuse: FuseClass, multiple: number): { readonly least: S
 export function endsOverloads(fuse: FuseClass): boolean {
   return fuse !== "semiconductor-aR";
 }
+
+/** A single fuse may differ from its maker's curve by this part of the current. */
+export const CURVE_TOLERANCE: Ratio = 0.1;
+export const CURVE_SOURCE: Source = {
+  text: "The maker's time-current curve, within the 10 % in current of IEC 60269-1",
+  known: "memory",
+};
