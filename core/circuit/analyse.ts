@@ -157,7 +157,10 @@ class DrawingAnalysis implements Analysis {
 
   /** The elements of a state on a bench of this kind: put together once, as one change is looked at with many shorts. */
   #like(own: Solved, bench: Bench, condition: Condition): Assembled {
-    if (own.bench.kind === bench.kind) return { bench: own.bench, settled: own.settled };
+    const plain = { bench: own.bench, settled: own.settled };
+    if (own.bench.kind === bench.kind) return plain;
+    const opening = bench.opening(plain);
+    if (opening !== undefined) return opening;
     let kinds = this.#assembled.get(own);
     if (kinds === undefined) this.#assembled.set(own, (kinds = new Map<string, Assembled>()));
     let like = kinds.get(bench.kind);

@@ -95,6 +95,21 @@ export class Bench {
     return new Bench(this.network, change, this, shorted);
   }
 
+  /**
+   * The elements of an earlier bench that has fewer branches open and nothing else different; undefined where more is.
+   * Opening a wire so costs one element, not a question to every part.
+   */
+  opening({ bench, settled }: Assembled): Assembled | undefined {
+    if (bench.#ends !== this.#ends) return undefined;
+    for (const index of bench.#open) if (!this.#open.has(index)) return undefined;
+    const elements = settled.elements.slice(0, this.network.branches.length);
+    for (const index of this.#open) {
+      const element = elements[index];
+      if (element !== undefined && !bench.#open.has(index)) elements[index] = opened(element.name, element.role);
+    }
+    return { bench: this, settled: { ...settled, elements } };
+  }
+
   /** Part states before anything was ever energised. */
   initial(): readonly PartState[] {
     return this.network.parts.map((part) => this.intern(part, initialState(part.kind, part.values)));

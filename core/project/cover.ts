@@ -13,23 +13,29 @@ export type Cover = "covered" | "bare" | "unstated";
  */
 export function terminalCover(project: Project, part: Part, terminal: string): Cover {
   const finish = finishOf(part, terminal);
-  const boots = wiresAt(project, [part.id, terminal]).flatMap((wire) =>
-    wire.ends.flatMap((end, side) =>
-      end !== null && end[0] === part.id && end[1] === terminal ? [wire.boots?.[side === 0 ? 0 : 1]] : [],
-    ),
-  );
+  const boots = bootsOf(project, part, terminal);
   const enclosure = part.enclosure === undefined ? undefined : enclosureById(project, part.enclosure);
-  if (
-    finish === "booted" ||
-    (boots.length > 0 && boots.every((boot) => boot === true)) ||
-    part.covers?.includes(terminal) === true ||
-    enclosure?.toolClosed === true
-  ) {
+  if (isBooted(project, part, terminal) || part.covers?.includes(terminal) === true || enclosure?.toolClosed === true) {
     return "covered";
   }
   const enclosureOpen = part.enclosure === undefined || enclosure?.toolClosed === false;
   const bootOpen = boots.some((boot) => boot === null);
   return finish === "bare" && enclosureOpen && !bootOpen ? "bare" : "unstated";
+}
+
+/** A boot of its own covers the terminal: its finish says so, or every lug on it has one. */
+export function isBooted(project: Project, part: Part, terminal: string): boolean {
+  const boots = bootsOf(project, part, terminal);
+  return finishOf(part, terminal) === "booted" || (boots.length > 0 && boots.every((boot) => boot === true));
+}
+
+/** What is stated of the boot of each lug on a terminal. */
+function bootsOf(project: Project, part: Part, terminal: string): readonly (boolean | null | undefined)[] {
+  return wiresAt(project, [part.id, terminal]).flatMap((wire) =>
+    wire.ends.flatMap((end, side) =>
+      end !== null && end[0] === part.id && end[1] === terminal ? [wire.boots?.[side === 0 ? 0 : 1]] : [],
+    ),
+  );
 }
 
 /** The finish stated for this terminal, else the part's. */

@@ -1,44 +1,9 @@
 /** Barriers inside parts of which nobody said whether they isolate: what is joined beyond them is not known. */
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
+import { barriersOf } from "../../circuit/barriers.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { MissingField } from "../define.ts";
 import { belongingAt } from "./belongs.ts";
-
-/** A parameter that says whether two sides of a part are one metal. */
-interface Barrier {
-  readonly parameter: string;
-  readonly sides: readonly [readonly string[], readonly string[]];
-}
-
-const SERIAL = ["serial-ground", "serial-tx", "serial-rx"] as const;
-
-const BARRIERS: readonly Barrier[] = [
-  {
-    parameter: "isolated",
-    sides: [
-      ["in+", "in-"],
-      ["out+", "out-"],
-    ],
-  },
-  {
-    parameter: "isolated",
-    sides: [
-      ["supply+", "supply-"],
-      ["sense+", "sense-"],
-    ],
-  },
-  {
-    parameter: "isolated",
-    sides: [
-      ["supply+", "supply-", ...SERIAL],
-      ["B-", "P-", "C-", "pack+"],
-    ],
-  },
-  { parameter: "serialIsolated", sides: [SERIAL, ["B+", "B-"]] },
-  { parameter: "logicFeed", sides: [["logic-"], ["B+", "B-"]] },
-];
-/** A display's serial line counts only where it has no measuring side of its own. */
-const DISPLAY: Barrier = { parameter: "isolated", sides: [["supply+", "supply-"], SERIAL] };
 
 export interface UnknownBarrier {
   readonly part: NetworkPart;
@@ -61,12 +26,7 @@ export function unknownBarriers(analysis: Analysis, pack: Pack): readonly Unknow
 function look(analysis: Analysis, pack: Pack): readonly UnknownBarrier[] {
   return analysis.network.parts.flatMap((part) => {
     if (part.kind.traits.charger === true) return [];
-    const has = (id: string): boolean => part.nodes.has(id);
-    const own = BARRIERS.filter(
-      ({ parameter, sides: [a, b] }) => parameter in part.kind.parameters && a.some(has) && b.some(has),
-    );
-    const barriers = own.length === 0 && "isolated" in part.kind.parameters ? [DISPLAY] : own;
-    return barriers.flatMap(({ parameter, sides }): UnknownBarrier[] => {
+    return barriersOf(part).flatMap(({ parameter, sides }): UnknownBarrier[] => {
       if (part.values.choice(parameter) !== undefined) return [];
       const nodes = sides.map((side) => wiredNodes(analysis, part, side));
       const onPack = nodes.map((side) => side.some((node) => belongingAt(analysis, node).traction.includes(pack)));

@@ -7,7 +7,7 @@ import type { MissingField } from "../define.ts";
 import type { Project } from "../../project/document.ts";
 import type { TerminalSpec } from "../../parts/define.ts";
 import { terminalCover, type Cover } from "../../project/cover.ts";
-import { faceTerminals } from "./face-terminals.ts";
+import { faceTerminals } from "../../circuit/face-terminals.ts";
 
 export interface Spot {
   readonly part: NetworkPart;

@@ -1,5 +1,5 @@
-/** Where a part's terminals lie on its face, plug pins left out. */
-import type { NetworkPart } from "../../network/network.ts";
+/** Where a part's terminals lie on its face. */
+import type { NetworkPart } from "../network/network.ts";
 
 export interface FaceTerminal {
   readonly id: string;
@@ -7,7 +7,7 @@ export interface FaceTerminal {
   readonly y: number;
 }
 
-/** Terminals on the face that are no plug pins: the part's own face wins over its kind's. */
+/** Terminals on the face, those of plugs included: the part's own face wins over its kind's. Millimetres. */
 export function faceTerminals(part: NetworkPart): readonly FaceTerminal[] {
   const face = part.kind.face(part.values);
   const own = part.part.face ?? {};
