@@ -5,6 +5,10 @@
 import type { Analysis } from "../circuit/analysis.ts";
 import type { Project } from "../project/document.ts";
 import type { Dimension } from "../quantity/kinds.ts";
+import type { MissingField } from "../studies/missing-field.ts";
+import type { Place } from "../studies/place.ts";
+
+export type { MissingField, Place };
 
 export type Severity = "DANGER" | "WARNING" | "CAUTION" | "NOTICE";
 export const SEVERITIES: readonly Severity[] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
@@ -23,12 +27,6 @@ export type Group =
   | "controls"
   | "charging"
   | "drawing";
-
-/** Where on the drawing: ids only. Designations are looked up when the text is made. */
-export type Place =
-  | { readonly part: string; readonly terminal?: string }
-  | { readonly wire: string }
-  | { readonly sheet: string };
 
 /** What fills a place in a text. A bare string is printed as it is (a class letter, a date); never a sentence. */
 export type Fact =
@@ -75,13 +73,6 @@ export interface Failure {
   /** More places that this finding is about, for folding only: a finding folds under a root that touches one of its places. */
   readonly touches?: readonly Place[];
 }
-
-/** A field someone can fill in. */
-export type MissingField =
-  | { readonly part: string; readonly parameter: string }
-  | { readonly wire: string; readonly field: string }
-  | { readonly enclosure: string; readonly field: string }
-  | { readonly title: string };
 
 export interface NotChecked {
   readonly where: readonly Place[];

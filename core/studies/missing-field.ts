@@ -3,4 +3,5 @@ export type MissingField =
   | { readonly part: string; readonly parameter: string }
   | { readonly wire: string; readonly field: string }
   | { readonly enclosure: string; readonly field: string }
+  | { readonly zone: string; readonly field: string }
   | { readonly title: string };

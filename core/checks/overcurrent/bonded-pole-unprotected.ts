@@ -7,8 +7,8 @@ import { joinOf } from "../words/joins.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import type { PoleRun } from "../words/pole-runs.ts";
-import type { Walk } from "../words/fault-walk.ts";
-import { wireAmpacity } from "../words/wire-ampacity.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
 export const bondedPoleUnprotected = defineCheck({
   id: "bonded-pole-unprotected",

@@ -3,12 +3,18 @@ import type { Branch, Conductor } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
-import { exits } from "../words/fault-exits.ts";
-import { assumedInLoop, faultCurrents, leastThrough, through, unstatedResistance } from "../words/fault-currents.ts";
-import { faults } from "../words/faults.ts";
-import type { Fault } from "../words/faults.ts";
+import { exits } from "../../studies/words/fault-exits.ts";
+import {
+  assumedInLoop,
+  faultCurrents,
+  leastThrough,
+  through,
+  unstatedResistance,
+} from "../../studies/words/fault-currents.ts";
+import { faults } from "../../studies/words/faults.ts";
+import type { Fault } from "../../studies/words/faults.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
-import { wireAmpacity } from "../words/wire-ampacity.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 /** A fault that drives too much through these wires, with nothing that opens. */

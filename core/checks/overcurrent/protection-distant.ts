@@ -5,9 +5,9 @@ import type { Place, Report } from "../define.ts";
 import { branchPlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import type { Pole, PoleRun } from "../words/pole-runs.ts";
-import type { Walk } from "../words/fault-walk.ts";
-import { polesOn } from "../words/fault-walk.ts";
-import { wireAmpacity } from "../words/wire-ampacity.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
+import { polesOn } from "../../studies/words/fault-walk.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
 export const protectionDistant = defineCheck({
   id: "protection-distant",

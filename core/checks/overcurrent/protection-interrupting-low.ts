@@ -4,10 +4,10 @@ import type { Branch, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Ohm } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { devices } from "../words/devices.ts";
-import type { Device } from "../words/devices.ts";
-import { polesOn, walks, wayTo } from "../words/fault-walk.ts";
-import type { Walk } from "../words/fault-walk.ts";
+import { devices } from "../../studies/words/devices.ts";
+import type { Device } from "../../studies/words/devices.ts";
+import { polesOn, walks, wayTo } from "../../studies/words/fault-walk.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
 import { partPlace } from "../words/places.ts";
 
 export const protectionInterruptingLow = defineCheck({

@@ -4,16 +4,16 @@ import type { Ampere } from "../../quantity/kinds.ts";
 import { largestRating, RATING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
-import type { Device } from "../words/devices.ts";
-import { exits } from "../words/fault-exits.ts";
-import { faultCurrents, leastThrough, through, unstatedResistance } from "../words/fault-currents.ts";
-import { faults } from "../words/faults.ts";
-import type { Fault } from "../words/faults.ts";
-import { nominalVoltage } from "../words/nominal-voltage.ts";
+import type { Device } from "../../studies/words/devices.ts";
+import { exits } from "../../studies/words/fault-exits.ts";
+import { faultCurrents, leastThrough, through, unstatedResistance } from "../../studies/words/fault-currents.ts";
+import { faults } from "../../studies/words/faults.ts";
+import type { Fault } from "../../studies/words/faults.ts";
+import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import { partPlace } from "../words/places.ts";
 import { tapVerdict } from "../words/taps.ts";
-import { wireAmpacity } from "../words/wire-ampacity.ts";
-import type { KnownAmpacity } from "../words/wire-ampacity.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
+import type { KnownAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 /** A device whose current is less than this share of the wire's is not in the wire's loop. */

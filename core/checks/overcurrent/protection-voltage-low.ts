@@ -3,10 +3,10 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { VOLTAGE_RATING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { belongingAt } from "../words/belongs.ts";
-import { devices } from "../words/devices.ts";
-import type { Device } from "../words/devices.ts";
-import { walks } from "../words/fault-walk.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
+import { devices } from "../../studies/words/devices.ts";
+import type { Device } from "../../studies/words/devices.ts";
+import { walks } from "../../studies/words/fault-walk.ts";
 import { partPlace } from "../words/places.ts";
 
 export const protectionVoltageLow = defineCheck({

@@ -5,12 +5,12 @@ import { DisjointSets } from "../../network/sets.ts";
 import type { Ratio, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
-import type { Feed } from "../words/feeds.ts";
-import { polesOn, walks } from "../words/fault-walk.ts";
-import type { Walk } from "../words/fault-walk.ts";
+import type { Feed } from "../../studies/words/feeds.ts";
+import { polesOn, walks } from "../../studies/words/fault-walk.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
 import { partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
-import { supplyPairs } from "../words/supply-pairs.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 
 /** From this voltage on a fuse near the middle splits what an accident can short. */
 const MIDDLE_FROM: Volt = 100;

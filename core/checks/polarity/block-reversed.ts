@@ -7,7 +7,7 @@ import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
 import { branchesOf, joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
-import { supplyPairs } from "../words/supply-pairs.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 
 /** One block in a row: +1 where the row goes from its minus to its plus. */
 interface Link {

@@ -3,12 +3,12 @@ import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
-import { isTraction } from "../words/belongs.ts";
+import { isTraction } from "../../studies/words/belongs.ts";
 import { closedAnyway } from "../words/closed-anyway.ts";
 import { everyState } from "../words/every-state.ts";
 import { terminalPlace } from "../words/places.ts";
-import { supplyPairs } from "../words/supply-pairs.ts";
-import type { PairAt } from "../words/supply-pairs.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
+import type { PairAt } from "../../studies/words/supply-pairs.ts";
 
 /** A silicon diode inside holds a reversed supply at about -0.7 V, so that the limit must lie well above that. */
 const LIMIT: Volt = -0.3;

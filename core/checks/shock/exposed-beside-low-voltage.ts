@@ -6,11 +6,11 @@ import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { PRACTICE_SOURCE } from "../../standards/working-distances.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report, Source } from "../define.ts";
-import { belongingAt, highestOf, isLowVoltageTerminal } from "../words/belongs.ts";
-import { isLive } from "../words/live.ts";
-import { loosePlugs } from "../words/loose-plugs.ts";
-import { distance, missingCover, panels, spotsOf } from "../words/panel.ts";
-import type { Spot } from "../words/panel.ts";
+import { belongingAt, highestOf, isLowVoltageTerminal } from "../../studies/words/belongs.ts";
+import { isLive } from "../../studies/words/live.ts";
+import { loosePlugs } from "../../studies/words/loose-plugs.ts";
+import { distance, missingCover, panels, spotsOf } from "../../studies/words/panel.ts";
+import type { Spot } from "../../studies/words/panel.ts";
 import { terminalPlace } from "../words/places.ts";
 
 /** A low-voltage contact and how far it reaches (mm): a plug as far as its lead, a fixed terminal the least clearance. */

@@ -4,10 +4,10 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { PRACTICE_SOURCE, SPANNER_LENGTH, SPANNER_VOLTAGE } from "../../standards/working-distances.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { belongingAt, highestOf, isTraction } from "../words/belongs.ts";
-import { highestBetween } from "../words/highest.ts";
-import { distance, missingCover, panels, spotsOf } from "../words/panel.ts";
-import type { Spot } from "../words/panel.ts";
+import { belongingAt, highestOf, isTraction } from "../../studies/words/belongs.ts";
+import { highestBetween } from "../../studies/words/highest.ts";
+import { distance, missingCover, panels, spotsOf } from "../../studies/words/panel.ts";
+import type { Spot } from "../../studies/words/panel.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
 interface Reach {

@@ -11,8 +11,8 @@ import {
 } from "../../standards/isolation.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { belongingAt } from "../words/belongs.ts";
-import { isFedBy, isLive, tractionPacks } from "../words/live.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
+import { isFedBy, isLive, tractionPacks } from "../../studies/words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 /** A leak of stated size between a node of the traction circuit and the chassis. */

@@ -5,8 +5,8 @@ import type { Role } from "../../parts/element.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { auxiliaryPacks, isOnPack, tractionPacks } from "../words/live.ts";
-import { highestOf } from "../words/belongs.ts";
+import { auxiliaryPacks, isOnPack, tractionPacks } from "../../studies/words/live.ts";
+import { highestOf } from "../../studies/words/belongs.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
 const PINS = ["serial-ground", "serial-tx", "serial-rx"] as const;

@@ -7,10 +7,10 @@ import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
-import { belongingAt } from "../words/belongs.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
 import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
-import { auxiliaryPacks, tractionPacks } from "../words/live.ts";
+import { auxiliaryPacks, tractionPacks } from "../../studies/words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 /**

@@ -6,10 +6,10 @@ import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
-import { belongingAt } from "../words/belongs.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
 import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
-import { tractionPacks } from "../words/live.ts";
+import { tractionPacks } from "../../studies/words/live.ts";
 import { partPlace } from "../words/places.ts";
 
 const CHASSIS = new Set([CHASSIS_NODE]);

@@ -5,7 +5,7 @@ import { parseQuantity } from "../../quantity/parse.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
-import { unstatedChemistry } from "../words/highest.ts";
+import { unstatedChemistry } from "../../studies/words/highest.ts";
 import { partPlace } from "../words/places.ts";
 
 /** Volts of a net against any other that its wires may lie against: the highest of the sources that reach it. */

@@ -3,8 +3,8 @@ import type { NetworkPart } from "../../network/network.ts";
 import type { Limit } from "../../parts/define.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
-import { isTraction } from "../words/belongs.ts";
-import { highestBetween, unstatedChemistry, unstatedResistance } from "../words/highest.ts";
+import { isTraction } from "../../studies/words/belongs.ts";
+import { highestBetween, unstatedChemistry, unstatedResistance } from "../../studies/words/highest.ts";
 import { packsOnLowVoltage } from "../words/logic-feeds.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 

@@ -5,8 +5,8 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { LOWEST_AUXILIARY, LOWEST_AUXILIARY_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { bothEnds } from "../words/resistance-ends.ts";
-import { unstatedChemistry, unstatedResistance } from "../words/highest.ts";
+import { bothEnds } from "../../studies/words/resistance-ends.ts";
+import { unstatedChemistry, unstatedResistance } from "../../studies/words/highest.ts";
 import { groupOf, metalWay } from "../words/joined-metal.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 

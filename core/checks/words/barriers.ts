@@ -3,7 +3,7 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { barriersOf } from "../../circuit/barriers.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { MissingField } from "../define.ts";
-import { belongingAt } from "./belongs.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
 
 export interface UnknownBarrier {
   readonly part: NetworkPart;

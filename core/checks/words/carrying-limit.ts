@@ -3,8 +3,8 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import type { MissingField } from "../define.ts";
-import { devices } from "./devices.ts";
-import { wireAmpacity } from "./wire-ampacity.ts";
+import { devices } from "../../studies/words/devices.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
 /** The greatest figure of 33 CFR 183.425 table 5 (seen): 4/0 AWG at 200 C, with its area. */
 export const LARGEST_LISTED: { readonly amperes: Ampere; readonly area: number } = { amperes: 510, area: 107.219e-6 };

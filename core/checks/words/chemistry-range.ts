@@ -3,7 +3,7 @@ import type { Pack } from "../../circuit/analysis.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { cellOf, CHEMISTRIES } from "../../standards/cells.ts";
 import type { MissingField } from "../define.ts";
-import { unstatedChemistry } from "./highest.ts";
+import { unstatedChemistry } from "../../studies/words/highest.ts";
 
 export interface ChemistryRange {
   readonly least: Volt;

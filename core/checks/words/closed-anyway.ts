@@ -6,7 +6,7 @@ import type { Analysis, ChangedState, SolvedState } from "../../circuit/analysis
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { everyState } from "./every-state.ts";
-import { supplyPairs } from "./supply-pairs.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 
 export interface ClosedAnyway {
   readonly state: ChangedState;

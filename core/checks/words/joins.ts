@@ -9,7 +9,7 @@ import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Ohm } from "../../quantity/kinds.ts";
 import { ISOLATION_DC } from "../../standards/isolation.ts";
 import type { Place } from "../define.ts";
-import { auxiliaryPacks } from "./live.ts";
+import { auxiliaryPacks } from "../../studies/words/live.ts";
 import { branchPlace, branchPlaces } from "./places.ts";
 
 export interface Join {

@@ -7,8 +7,8 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import { TWELVE_VOLT_RANGE } from "../../standards/coils.ts";
 import type { Volt } from "../../quantity/kinds.ts";
-import { isOnPack, tractionPacks } from "./live.ts";
-import { belongingAt } from "./belongs.ts";
+import { isOnPack, tractionPacks } from "../../studies/words/live.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
 
 export interface LowVoltagePair {
   readonly part: NetworkPart;

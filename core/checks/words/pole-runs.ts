@@ -4,12 +4,12 @@
  */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor, NodeIndex } from "../../network/network.ts";
-import { wayWithin } from "./fault-exits.ts";
-import type { Entrance } from "./fault-exits.ts";
-import { poleRegion } from "./faults.ts";
-import type { PoleRegion } from "./faults.ts";
-import { polesOn, walks } from "./fault-walk.ts";
-import type { Walk } from "./fault-walk.ts";
+import { wayWithin } from "../../studies/words/fault-exits.ts";
+import type { Entrance } from "../../studies/words/fault-exits.ts";
+import { poleRegion } from "../../studies/words/faults.ts";
+import type { PoleRegion } from "../../studies/words/faults.ts";
+import { polesOn, walks } from "../../studies/words/fault-walk.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
 import { runVerdict } from "./run-length.ts";
 import type { RunVerdict } from "./run-length.ts";
 

@@ -4,8 +4,8 @@
  */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
-import { exits, wayWithin } from "./fault-exits.ts";
-import type { Fault } from "./faults.ts";
+import { exits, wayWithin } from "../../studies/words/fault-exits.ts";
+import type { Fault } from "../../studies/words/faults.ts";
 import { runVerdict } from "./run-length.ts";
 import type { RunVerdict } from "./run-length.ts";
 

@@ -4,8 +4,8 @@ import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { MissingField, Place } from "../define.ts";
 import { ClosedFeed, closedFeed, isClosedContact, waysBetween } from "./closed-feed.ts";
 import { terminalPlace } from "./places.ts";
-import { supplyPairs } from "./supply-pairs.ts";
-import type { PairAt } from "./supply-pairs.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
+import type { PairAt } from "../../studies/words/supply-pairs.ts";
 
 export interface TractionPair extends PairAt {
   readonly place: Place;

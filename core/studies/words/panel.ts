@@ -3,7 +3,7 @@
  * (its face's top left corner, not turned). Millimetres.
  */
 import type { NetworkPart } from "../../network/network.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 import type { Project } from "../../project/document.ts";
 import type { TerminalSpec } from "../../parts/define.ts";
 import { terminalCover, type Cover } from "../../project/cover.ts";

@@ -7,10 +7,9 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { WireEnd } from "../../project/document.ts";
 import { LOOSE_LEAD } from "../../standards/working-distances.ts";
-import type { Place } from "../define.ts";
+import type { Place } from "../place.ts";
 import { isLowVoltageTerminal } from "./belongs.ts";
 import { spotsOf } from "./panel.ts";
-import { partPlace } from "./places.ts";
 
 export interface LoosePlug {
   readonly place: Place;
@@ -74,7 +73,7 @@ function connectorPlugs(analysis: Analysis, part: NetworkPart): readonly LoosePl
   if (!isKnown && !project.wires.every(({ ends }) => ends.every(onPins))) return [];
   const safe = part.values.choice("touchSafe");
   const common = {
-    place: partPlace(part),
+    place: { part: part.part.id },
     part,
     nodes: wired.flatMap(({ id }) => part.nodes.get(id) ?? []),
     lead: (part.values.number("leadLength") ?? LOOSE_LEAD) * 1000,

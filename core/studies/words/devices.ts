@@ -4,7 +4,7 @@ import type { Branch, NetworkPart } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { endsOverloads } from "../../standards/fuse-times.ts";
 import type { FuseClass } from "../../standards/fuse-times.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 
 export interface Device {
   readonly branch: Branch;

@@ -5,7 +5,7 @@
 import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 import { belongingAt } from "./belongs.ts";
 
 export type Side = "plus" | "minus" | "middle";

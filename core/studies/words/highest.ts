@@ -5,7 +5,7 @@
 import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
 import type { NodeIndex } from "../../network/network.ts";
 import type { Ratio, Volt } from "../../quantity/kinds.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 import { bothEnds } from "./resistance-ends.ts";
 import { auxiliaryPacks, reachedBy, tractionPacks } from "./live.ts";
 

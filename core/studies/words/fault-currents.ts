@@ -4,7 +4,7 @@ import type { Conductor } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { devices } from "./devices.ts";
 import type { Fault } from "./faults.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 
 export interface FaultQuestion {
   /** Lowest resistance of the sources: most current. Highest: least. */

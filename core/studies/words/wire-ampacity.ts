@@ -9,7 +9,7 @@ import type { Ampere, Kelvin, Volt } from "../../quantity/kinds.ts";
 import { parseQuantity, parseSize } from "../../quantity/parse.ts";
 import { AMPACITY_SOURCE, BUNDLE_SOURCE, deratedAmpacity, INSULATION_CLASSES } from "../../standards/ampacity.ts";
 import type { Source } from "../../standards/source.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 import { belongingAt } from "./belongs.ts";
 
 export interface KnownAmpacity {
