@@ -19,6 +19,9 @@ import { path, reach } from "./paths.ts";
 import { hold, settle } from "./settle.ts";
 import type { HeldVolts, Start } from "./settle.ts";
 import { Solved } from "./solved.ts";
+import { plansOf } from "./transition/plans.ts";
+import type { Plan } from "./transition/plans.ts";
+import type { Transition, TransitionName } from "./transition/transition.ts";
 
 /**
  * Where each control is flipped once: with everything off, with everything on, and on the charger. The states between
@@ -44,6 +47,7 @@ class DrawingAnalysis implements Analysis {
   #parkedAfterDriving: Solved | undefined;
   #plugged: readonly Solved[] | undefined;
   #flipped: readonly Solved[] | undefined;
+  #plans: readonly Plan[] | undefined;
 
   constructor(network: Network) {
     this.network = network;
@@ -124,6 +128,14 @@ class DrawingAnalysis implements Analysis {
     return new Solved(own.name, bench, solve(bench, condition, start, own.settled.held));
   }
 
+  get transitionNames(): readonly TransitionName[] {
+    return (this.#plans ??= plansOf(this.network, this.#bench.sources)).map(({ name }) => name);
+  }
+
+  transition(_: TransitionName): Transition | undefined {
+    return undefined;
+  }
+
   get packs(): readonly Pack[] {
     return (this.#packs ??= findPacks(this.#bench)).packs;
   }
@@ -139,6 +151,10 @@ class DrawingAnalysis implements Analysis {
 
   resistanceBetween(state: SolvedState, a: NodeIndex, b: NodeIndex): Ohm {
     return mine(state).resistanceBetween(a, b);
+  }
+
+  resistancesFrom(state: SolvedState, from: NodeIndex): Float64Array {
+    return mine(state).resistancesFrom(from);
   }
 
   reach(state: SolvedState, from: NodeIndex, query: PathQuery): ReadonlySet<NodeIndex> {

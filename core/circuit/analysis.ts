@@ -7,6 +7,7 @@ import type { Condition, StateName } from "../parts/condition.ts";
 import type { PartState } from "../parts/define.ts";
 import type { Element, Role } from "../parts/element.ts";
 import type { Ampere, Ohm, Volt } from "../quantity/kinds.ts";
+import type { Transition, TransitionName } from "./transition/transition.ts";
 
 export interface SolvedState {
   readonly name: StateName;
@@ -92,12 +93,18 @@ export interface Analysis {
   /** This state solved again with its capacitors fully settled (for pre-charge checks). */
   settledCapacitors(state: SolvedState): SolvedState;
   solveChanged(state: SolvedState, change: Change): ChangedState;
+  /** Transitions that the drawing has the controls for, in the order of `TRANSITIONS`. */
+  readonly transitionNames: readonly TransitionName[];
+  /** What happens in time; undefined where the drawing lacks the controls for it. Worked out when first asked, and kept. */
+  transition(name: TransitionName): Transition | undefined;
   readonly packs: readonly Pack[];
   /** Converter outputs and dc sources that stand on no battery: sources for belonging, but no packs. */
   readonly supplies: readonly Pack[];
   belonging(net: NetIndex): Belonging;
   /** Two-point resistance, EMFs zero, conducting diodes closed. */
   resistanceBetween(state: SolvedState, a: NodeIndex, b: NodeIndex): Ohm;
+  /** The same from one node to every node, by node; Infinity where nothing joins them. */
+  resistancesFrom(state: SolvedState, from: NodeIndex): Float64Array;
   /** Nodes reachable from `from` in a state. */
   reach(state: SolvedState, from: NodeIndex, query: PathQuery): ReadonlySet<NodeIndex>;
   /** A shortest path as branches, or undefined. */

@@ -94,7 +94,7 @@ export function statesOf(network: Network): readonly BuiltInState[] {
 }
 
 /** Opens the circuit by hand and without electricity: a disconnect, or a breaker stated to have a handle. */
-function isDisconnect({ kind, values }: NetworkPart): boolean {
+export function isDisconnect({ kind, values }: NetworkPart): boolean {
   return kind.traits.disconnect === true || (kind.traits.device === "breaker" && values.choice("manual") === "yes");
 }
 
