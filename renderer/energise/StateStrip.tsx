@@ -6,6 +6,7 @@ import { useRef } from "react";
 import type { KeyboardEvent } from "react";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import type { StateView } from "../window/analysis/protocol.ts";
+import { RailLink } from "./in-time/RailLink.tsx";
 import { findingsIn, remarksIn, spokenState } from "./state-words.ts";
 import "./state-strip.css";
 
@@ -22,7 +23,7 @@ export function StateStrip() {
   const choices: readonly (StateView | null)[] = [null, ...states];
   const choose = (index: number): void => {
     const wanted = (index + choices.length) % choices.length;
-    store.set({ stateName: choices[wanted]?.name ?? null });
+    store.set({ stateName: choices[wanted]?.name ?? null, inTime: null });
     root.current?.querySelectorAll<HTMLElement>("[role='radio']")[wanted]?.focus();
   };
   const onKey = (event: KeyboardEvent, index: number): void => {
@@ -52,6 +53,7 @@ export function StateStrip() {
             <span className="state-rail" aria-hidden>
               <span className="state-station" />
             </span>
+            {state !== null && <RailLink from={state.name} to={choices[index + 1]?.name ?? ""} />}
             <span className="state-name">{state?.name ?? "Plain drawing"}</span>
             {state === null ? (
               <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>

@@ -7,7 +7,7 @@ import { everyFrame, sheetWindow } from "../controls/on-screen.ts";
 import { useStore } from "zustand";
 import { drawingOf } from "../draw/sheet/drawing-state.ts";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
-import { stateOf } from "./state-words.ts";
+import { useShownState } from "../window/shown-state.ts";
 import { merged, terminalInState, terminalName, wiresThere } from "./terminal-facts.ts";
 import type { TerminalInState } from "./terminal-facts.ts";
 import "./terminal-card.css";
@@ -29,11 +29,10 @@ export function TerminalCard() {
 function useTerminal(end: WireEnd | null) {
   const project = useEditor((editor) => editor.history.present);
   const solved = useEditor((editor) => editor.solved);
-  const stateName = useEditor((editor) => editor.stateName);
+  const state = useShownState();
   return useMemo(() => {
     const part = end === null ? undefined : partById(project, end[0]);
     if (end === null || part === undefined) return undefined;
-    const state = stateOf(solved, stateName);
     const index = solved?.terminals.indexOf(end.join(":")) ?? -1;
     const states = index === -1 ? [] : state === undefined ? (solved?.states ?? []) : [state];
     const net = index === -1 ? undefined : solved?.nets[solved.netOfTerminal[index] ?? -1];
@@ -45,7 +44,7 @@ function useTerminal(end: WireEnd | null) {
       rows: solved === null ? [] : merged(states.map((each) => terminalInState(solved, each, index))),
       wires: wiresThere(project, solved, state, end),
     };
-  }, [project, solved, stateName, end]);
+  }, [project, solved, state, end]);
 }
 
 function Card({ end }: { readonly end: WireEnd }) {

@@ -2,7 +2,7 @@
 import type { CheckDocument } from "../../core/checks/report-json.ts";
 import type { Project } from "../../core/project/document.ts";
 import { partById } from "../../core/project/lookup.ts";
-import type { SolvedView, StateView } from "../window/analysis/protocol.ts";
+import type { StateView } from "../window/analysis/protocol.ts";
 
 /** Findings that count and name this state. */
 export const findingsIn = (checked: CheckDocument | null, state: string): number =>
@@ -25,6 +25,3 @@ export function spokenState(project: Project, checked: CheckDocument | null, sta
   ];
   return `${state.name}: ${told.join(", ")}`;
 }
-
-export const stateOf = (solved: SolvedView | null, name: string | null): StateView | undefined =>
-  name === null ? undefined : solved?.states.find((state) => state.name === name);

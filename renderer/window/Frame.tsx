@@ -9,6 +9,7 @@ import { Outline } from "../draw/outline/Outline.tsx";
 import { Sheet } from "../draw/sheet/Sheet.tsx";
 import { Shelf } from "../draw/shelf/Shelf.tsx";
 import { Table } from "../draw/table/Table.tsx";
+import { InTime } from "../energise/in-time/InTime.tsx";
 import { StateStrip } from "../energise/StateStrip.tsx";
 import { TerminalCard } from "../energise/TerminalCard.tsx";
 import { CommandField } from "./CommandField.tsx";
@@ -74,6 +75,9 @@ function Regions() {
         </Region>
       </aside>
       <footer className="frame-strip">
+        <Region name="What happens in time">
+          <InTime />
+        </Region>
         <Region name="The strip of states">
           <StateStrip />
         </Region>

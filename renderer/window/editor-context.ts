@@ -2,11 +2,14 @@
 import { createContext, useContext } from "react";
 import { useStore } from "zustand";
 import type { Host } from "../../core/host/host.ts";
+import type { AnswerTo, Question } from "./analysis/protocol.ts";
 import type { Editor, EditorStore } from "./editor-store.ts";
 
 export interface Surroundings {
   readonly store: EditorStore;
   readonly host: Host;
+  /** Asks the analysis about the drawing as it stands; undefined if it changes before there is an answer. */
+  readonly ask: <Asked extends Question>(question: Asked) => Promise<AnswerTo<Asked> | undefined>;
 }
 
 export const EditorContext = createContext<Surroundings | null>(null);

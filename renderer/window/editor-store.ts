@@ -13,7 +13,9 @@ import type { Project, SheetId, WireEnd } from "../../core/project/document.ts";
 import { perform, redo, startHistory, undo } from "../../core/project/history.ts";
 import type { History, HistoryEntry } from "../../core/project/history.ts";
 import type { FileRef } from "../../core/host/host.ts";
-import type { CheckedView, SolvedView } from "./analysis/protocol.ts";
+import type { TransitionName } from "../../core/circuit/transition/transition.ts";
+import type { Second } from "../../core/quantity/kinds.ts";
+import type { CheckedView, SolvedView, StateView, TransitionView } from "./analysis/protocol.ts";
 
 export const STAGES = ["plan", "draw", "check", "build", "energise"] as const;
 export type Stage = (typeof STAGES)[number];
@@ -41,6 +43,11 @@ export interface Editor {
   readonly finding: string | null;
   /** Operating state that the drawing shows; null = none, the plain drawing. */
   readonly stateName: StateName | null;
+  /** The transition that is open above the strip, and the moment of it that is looked at. */
+  readonly inTime: { readonly name: TransitionName; readonly time: Second } | null;
+  readonly transition: TransitionView | null;
+  /** Shown instead of the named state: a moment of a transition, a state with a fault in it. */
+  readonly beside: StateView | null;
   /** Terminal under the pointer or the keyboard focus. */
   readonly hovered: WireEnd | null;
   /** Parts list instead of the sheet. */
@@ -185,6 +192,9 @@ function fresh(project: Project, file: FileRef | null, fileName: string): Editor
     selection: NOTHING,
     finding: null,
     stateName: null,
+    inTime: null,
+    transition: null,
+    beside: null,
     hovered: null,
     table: false,
     solved: null,

@@ -45,7 +45,7 @@ export function startEditor(): WindowParts {
     store.set({ notice: `The window could not finish what it was doing (${why}). Save the drawing, then try again.` });
   });
   void begin(host, shell, files, journal);
-  return { store, host, shell, files, actions };
+  return { store, host, shell, files, actions, ask: (question) => client.ask(question) };
 }
 
 async function begin(host: Host, shell: Shell, files: Files, journal: Journal): Promise<void> {

@@ -9,6 +9,7 @@ import type { Path } from "../../../core/layout/route.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { Wire, WireId } from "../../../core/project/document.ts";
 import { useEditor } from "../../window/editor-context.ts";
+import { useShownState } from "../../window/shown-state.ts";
 import { currentMarks } from "./current-marks.ts";
 import type { CurrentMark } from "./current-marks.ts";
 import { DisplayListSvg } from "./DisplayListSvg.tsx";
@@ -31,16 +32,13 @@ const NONE: ReadonlySet<WireId> = new Set();
 export const Wires = memo(function Wires({ scene }: { readonly scene: Scene }) {
   const wires = useEditor((editor) => editor.history.present.wires);
   const solved = useEditor((editor) => editor.solved);
-  const stateName = useEditor((editor) => editor.stateName);
+  const state = useShownState();
   const selected = useEditor((editor) => editor.selection.wires);
   const hovered = useDrawing((drawing) => drawing.hoveredWire);
   const carried = useDrawing((drawing) => drawing.shift?.views ?? null);
   const visible = useVisibleBox();
-  const looks = useMemo(() => wireLooks(solved, stateName), [solved, stateName]);
-  const marks = useMemo(
-    () => (stateName === null ? [] : currentMarks(scene, looks.current)),
-    [scene, looks, stateName],
-  );
+  const looks = useMemo(() => wireLooks(solved, state), [solved, state]);
+  const marks = useMemo(() => (state === undefined ? [] : currentMarks(scene, looks.current)), [scene, looks, state]);
   const away = useMemo(() => (carried === null ? NONE : wiresOfViews(scene, wires, carried)), [scene, wires, carried]);
   const shown = useMemo(
     () =>

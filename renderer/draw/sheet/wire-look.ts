@@ -3,7 +3,7 @@ import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { Wire, WireId } from "../../../core/project/document.ts";
 import type { Ampere, Volt } from "../../../core/quantity/kinds.ts";
 import { POTENTIALS } from "../../window/analysis/protocol.ts";
-import type { Potential, SolvedView } from "../../window/analysis/protocol.ts";
+import type { Potential, SolvedView, StateView } from "../../window/analysis/protocol.ts";
 
 export interface WireLooks {
   /** "traction-circuit" and "plain" while no state is shown: as the printed sheet has it. */
@@ -30,8 +30,7 @@ export function terminalIndex(view: SolvedView): ReadonlyMap<string, number> {
   return index;
 }
 
-export function wireLooks(solved: SolvedView | null, stateName: string | null): WireLooks {
-  const state = stateName === null ? undefined : solved?.states.find(({ name }) => name === stateName);
+export function wireLooks(solved: SolvedView | null, state: StateView | undefined): WireLooks {
   if (solved === null || state === undefined) {
     const traction = new Set(solved?.tractionWires);
     return {

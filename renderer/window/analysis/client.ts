@@ -1,7 +1,7 @@
 /** The window's side of the worker: sends documents and patches, passes on answers to the newest revision only. */
 import type { Patch } from "immer";
 import type { Project } from "../../../core/project/document.ts";
-import type { CheckedView, FromWorker, SolvedView, ToWorker } from "./protocol.ts";
+import type { Answer, AnswerTo, CheckedView, FromWorker, Question, SolvedView, ToWorker } from "./protocol.ts";
 
 export interface AnalysisListener {
   solved(view: SolvedView): void;
@@ -20,6 +20,8 @@ export class AnalysisClient {
   readonly #worker: WorkerLike;
   #revision = 0;
   #project: Project | undefined;
+  #asked = 0;
+  readonly #answers = new Map<number, (answer: Answer | undefined) => void>();
 
   constructor(worker: WorkerLike, listener: AnalysisListener) {
     this.#worker = worker;
@@ -33,6 +35,10 @@ export class AnalysisClient {
           break;
         case "lost":
           if (data.revision === this.#revision && this.#project !== undefined) this.open(this.#project);
+          break;
+        case "answer":
+          this.#answers.get(data.id)?.(data.answer);
+          this.#answers.delete(data.id);
           break;
         case "broke":
           if (data.revision === this.#revision) listener.broke(data.text);
@@ -53,6 +59,16 @@ export class AnalysisClient {
     const from = this.#revision;
     this.#revision += 1;
     this.#worker.postMessage({ say: "edit", from, revision: this.#revision, patches });
+  }
+
+  /** Asks about the document as it now stands; undefined if it changes before there is an answer. */
+  ask<Asked extends Question>(question: Asked): Promise<AnswerTo<Asked> | undefined> {
+    const id = (this.#asked += 1);
+    return new Promise((resolve) => {
+      // The engine answers each question in its own shape.
+      this.#answers.set(id, resolve as (answer: Answer | undefined) => void);
+      this.#worker.postMessage({ say: "ask", revision: this.#revision, id, question });
+    });
   }
 
   close(): void {

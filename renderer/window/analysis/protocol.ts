@@ -5,11 +5,40 @@
  */
 import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import type { Project } from "../../../core/project/document.ts";
+import type { TransitionName } from "../../../core/circuit/transition/transition.ts";
+import type { RunDocument } from "../../../core/documents/run-json.ts";
 import type { Patch } from "immer";
 
 export type ToWorker =
   | { readonly say: "open"; readonly revision: number; readonly project: Project }
-  | { readonly say: "edit"; readonly from: number; readonly revision: number; readonly patches: readonly Patch[] };
+  | { readonly say: "edit"; readonly from: number; readonly revision: number; readonly patches: readonly Patch[] }
+  | { readonly say: "ask"; readonly revision: number; readonly id: number; readonly question: Question };
+
+/** What is worked out only when somebody wants to see it. */
+export type Question =
+  | { readonly about: "transition"; readonly name: TransitionName }
+  /** The drawing at one moment of a transition. */
+  | { readonly about: "moment"; readonly name: TransitionName; readonly time: number };
+
+export type AnswerTo<Asked extends Question> = Asked extends { readonly about: "transition" }
+  ? TransitionView
+  : StateView;
+export type Answer = TransitionView | StateView;
+
+/** A figure over the times of a transition, worth a curve of its own. */
+export interface Curve {
+  readonly label: string;
+  readonly unit: "V" | "A";
+  /** By time of the document; null = no figure. */
+  readonly values: readonly (number | null)[];
+  /** Shown before anybody has chosen. */
+  readonly first: boolean;
+}
+
+export interface TransitionView {
+  readonly document: RunDocument;
+  readonly curves: readonly Curve[];
+}
 
 /** Potential of a terminal in a state: what its line looks like. */
 export const POTENTIALS = ["dead", "auxiliary", "traction", "chassis", "floating"] as const;
@@ -48,6 +77,8 @@ export interface SolvedView {
   /** Wires of nets that belong to a traction source in some state. */
   readonly tractionWires: readonly string[];
   readonly states: readonly StateView[];
+  /** Transitions in time that the drawing has the controls for. */
+  readonly transitions: readonly TransitionName[];
 }
 
 export interface CheckedView {
@@ -58,6 +89,8 @@ export interface CheckedView {
 export type FromWorker =
   | { readonly say: "solved"; readonly view: SolvedView }
   | { readonly say: "checked"; readonly view: CheckedView }
+  /** undefined: the drawing has changed meanwhile, or has no such thing. */
+  | { readonly say: "answer"; readonly id: number; readonly answer: Answer | undefined }
   /** The worker lost count of the patches and needs the whole document. */
   | { readonly say: "lost"; readonly revision: number }
   | { readonly say: "broke"; readonly revision: number; readonly text: string };

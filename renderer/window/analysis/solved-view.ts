@@ -119,5 +119,13 @@ export function solvedView(revision: number, analysis: Analysis): SolvedView {
     packNegative: pack === undefined ? -1 : nodes.indexOf(pack.negative),
     tractionWires: [...tractionWires(analysis)],
     states: analysis.states.map((state) => stateView(analysis, state, nodes, wires)),
+    transitions: analysis.transitionNames,
   };
+}
+
+/** One more state of a drawing, in the same order of terminals and wires as its solved view. */
+export function furtherState(analysis: Analysis, state: SolvedState): StateView {
+  const nodes = analysis.network.parts.flatMap((part) => part.terminals.flatMap(({ id }) => part.nodes.get(id) ?? []));
+  const wires = analysis.network.project.wires.map(({ id }) => id);
+  return stateView(analysis, state, Int32Array.from(nodes), wires);
 }

@@ -3,13 +3,16 @@ import { describe, expect, it } from "vitest";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import { solvedView } from "../../../renderer/window/analysis/solved-view.ts";
 import { currentWords, merged, terminalInState, wiresThere } from "../../../renderer/energise/terminal-facts.ts";
-import { spokenState, stateOf } from "../../../renderer/energise/state-words.ts";
+import { spokenState } from "../../../renderer/energise/state-words.ts";
+import { shownState } from "../../../renderer/window/shown-state.ts";
 import { demos } from "../../demos/demo-files.ts";
 
 const tug = demos.find(({ name }) => name === "yard-tug-48v");
 if (tug === undefined) throw new Error("There is no tug.");
 const { project } = tug;
 const solved = solvedView(1, analyse(project));
+const stateOf = (view: typeof solved | null, stateName: string | null) =>
+  shownState({ beside: null, solved: view, stateName });
 
 describe("a terminal", () => {
   it("volts to pack minus are the difference of its own and the pack minus's to chassis", () => {

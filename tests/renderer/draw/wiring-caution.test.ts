@@ -70,7 +70,7 @@ describe("before a wire is let go", () => {
 describe("a wire in an operating state", () => {
   const project = vehicle();
   const solved = solvedView(1, analyse(project));
-  const state = solved.states[0]?.name ?? "";
+  const state = solved.states[0];
   const [toFuse, toLamp, fromLamp] = project.wires;
 
   it("looks as live as its terminals are", () => {
@@ -83,7 +83,7 @@ describe("a wire in an operating state", () => {
   });
 
   it("looks as on the printed sheet while no state is shown", () => {
-    const { look, current } = wireLooks(solved, null);
+    const { look, current } = wireLooks(solved, undefined);
     expect([toFuse, toLamp].map((wire) => (wire === undefined ? "" : look(wire)))).toEqual([
       "traction-circuit",
       "plain",
