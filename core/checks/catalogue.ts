@@ -44,8 +44,17 @@ import { isolationLow } from "./shock/isolation-low.ts";
 import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
 import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
+import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
+import { voltageDrop } from "./conductors/voltage-drop.ts";
+import { temperatureClass } from "./conductors/temperature-class.ts";
+import { conductorFragile } from "./conductors/conductor-fragile.ts";
+import { conductorUnprotectedThroughWall } from "./conductors/conductor-unprotected-through-wall.ts";
+import { jumpersMixed } from "./conductors/jumpers-mixed.ts";
 import { throttleMismatch } from "./controls/throttle-mismatch.ts";
+import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
+import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
+import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireUnnumbered } from "./drawing/wire-unnumbered.ts";
@@ -73,6 +82,7 @@ export const CHECKS: readonly Check[] = [
   protectionOversized,
   protectionDistant,
   conductorOverloaded,
+  temperatureClass,
   insulationLow,
   mainSwitchMissing,
   disconnectMissing,
@@ -88,15 +98,23 @@ export const CHECKS: readonly Check[] = [
   exposedBesideLowVoltage,
   exposedOppositePoles,
   isolationLow,
+  tractionNotOrange,
   wireLooseEnd,
   terminalUnconnected,
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  chargerWithoutPack,
+  chargerLiveAtDisconnect,
+  chargerJoinedWhileDriving,
   stateUnreachable,
   studCrowded,
   lugMisfit,
+  conductorUnprotectedThroughWall,
+  conductorFragile,
   undervoltage,
+  voltageDrop,
+  jumpersMixed,
   designationDuplicate,
   dataMissing,
   limitsUnstated,
