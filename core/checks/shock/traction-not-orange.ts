@@ -1,0 +1,112 @@
+import type { Analysis } from "../../circuit/analysis.ts";
+import { KINDS } from "../../parts/catalogue.ts";
+import { execute } from "../../project/commands/define.ts";
+import { setWireField } from "../../project/commands/set-wire-field.ts";
+import { compareNatural } from "../../project/designation.ts";
+import type { Project, Wire } from "../../project/document.ts";
+import type { ColourCode } from "../../standards/colours.ts";
+import { ORANGE_SOURCE } from "../../standards/contact-protection.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
+import { defineCheck } from "../define.ts";
+import type { Remedy, Report } from "../define.ts";
+import { workingAt } from "../words/class-b.ts";
+import type { WorkingVoltage } from "../words/class-b.ts";
+
+const ORANGE: ColourCode = "OG";
+
+/** Codes of several colours are joined in the order of the standard's table, two letters each. */
+function isOrange(colour: string): boolean {
+  return (colour.match(/../g) ?? []).includes(ORANGE);
+}
+
+/** Both its ends lie in one enclosure, and so does the wire. */
+function isEnclosed(analysis: Analysis, { ends: [from, to] }: Wire): boolean {
+  if (from === null || to === null) return false;
+  const [a, b] = [from, to].map(([id]) => analysis.network.partById.get(id)?.part.enclosure);
+  return a !== undefined && a === b;
+}
+
+/** What stands on a wire; nothing on one that leads onto the chassis: it joins, and that is a finding of its own. */
+function workingOn(analysis: Analysis, wire: Wire): WorkingVoltage | undefined {
+  const { network } = analysis;
+  const ends = wire.ends.filter((end) => end !== null);
+  if (ends.some(([id]) => network.partById.get(id)?.kind.traits.chassisPoint === true)) return undefined;
+  const [end] = ends;
+  return end === undefined ? undefined : workingAt(analysis, network.nodeOf(end));
+}
+
+const makeOrange = (wires: readonly Wire[]): Remedy => ({
+  id: "make-orange",
+  label: wires.length === 1 ? "Make it orange" : "Make them orange",
+  apply: (project: Project) =>
+    execute(
+      project,
+      setWireField,
+      { changes: wires.map(({ id }) => ({ wire: id, fields: { colour: ORANGE } })) },
+      KINDS,
+    ).project,
+});
+
+function run(analysis: Analysis, report: Report): void {
+  const wrong: { readonly wire: Wire; readonly working: WorkingVoltage }[] = [];
+  for (const wire of analysis.network.project.wires) {
+    const working = workingOn(analysis, wire);
+    const place = { wire: wire.id };
+    if (working === undefined || working.voltageClass === "none" || working.voltageClass === "A") {
+      report.doesNotApply(place);
+    } else if (isEnclosed(analysis, wire) || (typeof wire.colour === "string" && isOrange(wire.colour))) {
+      report.passes(place);
+    } else if (wire.colour === undefined || wire.colour === null) {
+      const missing = [{ wire: wire.id, field: "colour" }];
+      report.notChecked({ where: [place], reason: "colour", facts: { wire: { place } }, missing });
+    } else if (working.voltageClass === "unstated") {
+      report.notChecked({ where: [place], reason: "voltage", facts: { wire: { place } }, missing: working.missing });
+    } else {
+      wrong.push({ wire, working });
+    }
+  }
+  if (wrong.length === 0) return;
+  wrong.sort((a, b) => compareNatural(a.wire.id, b.wire.id));
+  const where = wrong.map(({ wire }) => ({ wire: wire.id }));
+  const volts = wrong.reduce((most, { working }) => Math.max(most, working.volts), 0);
+  report.fails({
+    message: "colour",
+    severity: "WARNING",
+    facts: {
+      wires: { places: where },
+      volts: { value: volts, dimension: "voltage" },
+      limit: { value: CLASS_B_DC, dimension: "voltage" },
+    },
+    where,
+    value: volts,
+    limit: CLASS_B_DC,
+    unit: "V",
+    remedies: [makeOrange(wrong.map(({ wire }) => wire))],
+  });
+}
+
+export const tractionNotOrange = defineCheck({
+  id: "traction-not-orange",
+  group: "shock",
+  title: "Traction cable that is not orange",
+  about:
+    "Looks at the colour of every wire outside an enclosure at which a traction pack of more than 60 V stands in some operating state, the wires behind contacts and motor leads among them. " +
+    "A wire counts as enclosed where both its ends are in one enclosure. Mains wires, and the alternating voltage of motor leads on a pack of up to 60 V, are not looked at.",
+  severities: ["WARNING"],
+  source: ORANGE_SOURCE,
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    colour: {
+      title: "Not orange outside an enclosure: {wires}, with up to {volts} where everything above {limit} has to be.",
+      why: "Orange is what tells a helper, a rescuer or the next owner that a cable can kill; any other colour invites a hand or a cutter.",
+      mend: "Use orange cable, or pull an orange sleeve or conduit over its whole length and state orange as the colour.",
+    },
+  },
+  reasons: {
+    colour: "The traction circuit stands on {wire} outside an enclosure, and its colour is not stated.",
+    voltage: "Whether more than 60 V stand on {wire} cannot be told: the chemistry of its battery is not stated.",
+  },
+  run,
+});
