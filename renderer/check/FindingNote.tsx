@@ -48,6 +48,7 @@ export function FindingNote({ note: { number, finding }, open, heading: Heading 
 }
 
 function Opened({ finding }: { readonly finding: JsonFinding }) {
+  const { store } = useSurroundings();
   return (
     <div className="note-body">
       <p>
@@ -60,7 +61,7 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
       {finding.remedies.length > 0 && (
         <p className="note-remedies">
           {finding.remedies.map(({ id, label }) => (
-            <Button key={id} look="main">
+            <Button key={id} look="main" onClick={() => store.mend(finding.id, id)}>
               {label}
             </Button>
           ))}

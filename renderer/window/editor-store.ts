@@ -7,6 +7,7 @@ import { createStore } from "zustand/vanilla";
 import type { StoreApi } from "zustand/vanilla";
 import type { StateName } from "../../core/parts/condition.ts";
 import { KINDS } from "../../core/parts/catalogue.ts";
+import { carryOut } from "../../core/project/commands/carry-out.ts";
 import { Refused } from "../../core/project/commands/define.ts";
 import type { Command } from "../../core/project/commands/define.ts";
 import type { Project, SheetId, WireEnd } from "../../core/project/document.ts";
@@ -67,6 +68,8 @@ export const isDirty = ({ history, saved }: Editor): boolean => (history.past.at
 export interface DocumentListener {
   opened(project: Project): void;
   edited(project: Project, patches: readonly Patch[]): void;
+  /** A remedy of a finding is wanted. */
+  mend(finding: string, remedy: string): void;
 }
 
 export class EditorStore {
@@ -146,7 +149,16 @@ export class EditorStore {
   }
 
   checked(view: CheckedView): void {
-    this.api.setState({ checked: view, working: false });
+    this.api.setState(view.whole ? { checked: view, working: false } : { checked: view });
+  }
+
+  /** Asks for a remedy of a finding; it arrives as `mended`, one edit that undo takes back. */
+  mend(finding: string, remedy: string): void {
+    this.#listener.mend(finding, remedy);
+  }
+
+  mended(label: string, patches: readonly Patch[]): void {
+    this.perform(carryOut, { label, patches });
   }
 
   broke(text: string): void {

@@ -25,12 +25,15 @@ export function startEditor(): WindowParts {
   const client = new AnalysisClient(worker as WorkerLike, {
     solved: (view) => store.solved(view),
     checked: (view) => store.checked(view),
+    mended: (label, patches) => store.mended(label, patches),
+    unmended: (text) => store.set({ notice: text }),
     broke: (text) => store.broke(text),
   });
   worker.onerror = (event) => store.broke(event.message);
   const store = new EditorStore(newProject(), {
     opened: (project) => client.open(project),
     edited: (project, patches) => client.edit(project, patches),
+    mend: (finding, remedy) => client.mend(finding, remedy),
   });
   const shell = new Shell(host);
   const journal = new Journal(host, store);

@@ -1,5 +1,5 @@
 /**
- * `npm run bench`: every tests/bench/NAME.bench.ts, which exports rows(), as one table. Times depend on the machine: a
+ * `npm run bench`: every tests/bench/NAME.bench.ts, which exports rows(), as one table; with names, those alone. Times depend on the machine: a
  * target that is missed is marked, and makes the run fail.
  */
 import { readdirSync } from "node:fs";
@@ -10,7 +10,10 @@ import { bundled } from "../harness/bundled.mjs";
 
 const HERE = path.dirname(fileURLToPath(import.meta.url));
 
-const files = readdirSync(HERE).filter((file) => file.endsWith(".bench.ts"));
+const wanted = process.argv.slice(2);
+const files = readdirSync(HERE)
+  .filter((file) => file.endsWith(".bench.ts"))
+  .filter((file) => wanted.length === 0 || wanted.some((name) => file === `${name}.bench.ts`));
 console.log(`Node ${process.versions.node}, ${os.cpus()[0]?.model.trim() ?? "unknown processor"}`);
 let missed = 0;
 for (const file of files.sort()) {

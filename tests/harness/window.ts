@@ -31,6 +31,8 @@ export interface OpenedWindow {
   readonly problems: readonly string[];
   /** Waits until the newest drawing has been solved and checked. */
   settled(): Promise<void>;
+  /** Milliseconds from asking for the page to the drawing standing there, ready for the hand. */
+  readyAfter(): Promise<number>;
   close(): Promise<void>;
 }
 
@@ -81,6 +83,7 @@ export class WindowHarness {
       });
     const problems: string[] = [];
     await watch(context, this.url, problems);
+    await markReady(context);
     const page = await context.newPage();
     // Listening from the start: taking choosers over takes the browser a moment, in which one would go by unseen.
     page.on("filechooser", () => undefined);
@@ -93,6 +96,7 @@ export class WindowHarness {
       settled: async () => {
         await page.locator("[data-analysis='settled']").waitFor();
       },
+      readyAfter: () => page.evaluate((name) => performance.getEntriesByName(name)[0]?.startTime ?? NaN, READY),
       close: () => context.close(),
     };
   }
@@ -101,6 +105,20 @@ export class WindowHarness {
     await this.#browser.close();
     await this.#serving.close();
   }
+}
+
+/** Set once the window is ready and its sheet painted. */
+const READY = "ready";
+
+async function markReady(context: BrowserContext): Promise<void> {
+  await context.addInitScript((name) => {
+    const look = (): void => {
+      const ready = document.querySelector("[data-ready=true] .paper") !== null;
+      if (ready) performance.mark(name);
+      else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);
+  }, READY);
 }
 
 /** Only where nothing is kept yet: what the window itself keeps must survive a reload. */

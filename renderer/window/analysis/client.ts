@@ -6,6 +6,9 @@ import type { Answer, AnswerTo, CheckedView, FromWorker, Question, SolvedView, T
 export interface AnalysisListener {
   solved(view: SolvedView): void;
   checked(view: CheckedView): void;
+  /** A remedy that was asked for, on the document as it still stands. */
+  mended(label: string, patches: readonly Patch[]): void;
+  unmended(text: string): void;
   broke(text: string): void;
 }
 
@@ -32,6 +35,12 @@ export class AnalysisClient {
           break;
         case "checked":
           if (data.view.revision === this.#revision) listener.checked(data.view);
+          break;
+        case "mended":
+          if (data.revision === this.#revision) listener.mended(data.label, data.patches);
+          break;
+        case "unmended":
+          if (data.revision === this.#revision) listener.unmended(data.text);
           break;
         case "lost":
           if (data.revision === this.#revision && this.#project !== undefined) this.open(this.#project);
@@ -69,6 +78,11 @@ export class AnalysisClient {
       this.#answers.set(id, resolve as (answer: Answer | undefined) => void);
       this.#worker.postMessage({ say: "ask", revision: this.#revision, id, question });
     });
+  }
+
+  /** Asks for a remedy of a finding; the answer is dropped if the document has changed by then. */
+  mend(finding: string, remedy: string): void {
+    this.#worker.postMessage({ say: "mend", revision: this.#revision, finding, remedy });
   }
 
   close(): void {

@@ -1,32 +1,47 @@
 /**
  * The worker's own copy of the document and the order of its work: solve, tell, then one check after another with a
- * pause between, so that a newer revision can push the rest aside. No worker globals here: tests drive it directly.
+ * pause between, so that a newer revision can push the rest aside. What has changed is told while the rest is still
+ * being looked at. No worker globals here: tests drive it directly.
  */
-import type { Analysis } from "../../../core/circuit/analysis.ts";
 import { analyse } from "../../../core/circuit/analyse.ts";
-import { CHECKS } from "../../../core/checks/catalogue.ts";
+import type { Analysis } from "../../../core/circuit/analysis.ts";
 import { checkJson } from "../../../core/checks/report-json.ts";
-import { conclude, runCheck } from "../../../core/checks/run.ts";
-import type { CheckOutcome } from "../../../core/checks/run.ts";
+import { conclude } from "../../../core/checks/run.ts";
+import type { CheckRun } from "../../../core/checks/finding.ts";
+import { Refused } from "../../../core/project/commands/define.ts";
+import { patchesBetween } from "../../../core/project/difference.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { applyPatches } from "../../../core/project/history.ts";
 import { answerTo } from "./answers.ts";
-import type { FromWorker, Question, ToWorker } from "./protocol.ts";
+import type { FromWorker, MendRequest, Question, ToWorker } from "./protocol.ts";
+import { CheckMemory } from "./round.ts";
 import { solvedView } from "./solved-view.ts";
+
+/** Milliseconds between two tellings of what has changed so far: each makes the window draw. */
+const BETWEEN_TELLINGS = 12;
 
 export class AnalysisEngine {
   readonly #tell: (message: FromWorker) => void;
   readonly #pause: () => Promise<void>;
+  readonly #clock: () => number;
+  readonly #memory = new CheckMemory();
   #project: Project | undefined;
   #revision = -1;
   /** Of the newest revision that has been solved. */
   #solved: { readonly revision: number; readonly analysis: Analysis } | undefined;
   readonly #waiting: (() => void)[] = [];
+  /** The newest findings that were told, whose remedies can be asked for. */
+  #told: { readonly revision: number; readonly run: CheckRun } | undefined;
 
-  /** `pause` lets waiting messages in. */
-  constructor(tell: (message: FromWorker) => void, pause: () => Promise<void>) {
+  /** `pause` lets waiting messages in; `clock` gives milliseconds. */
+  constructor(
+    tell: (message: FromWorker) => void,
+    pause: () => Promise<void>,
+    clock: () => number = () => performance.now(),
+  ) {
     this.#tell = tell;
     this.#pause = pause;
+    this.#clock = clock;
   }
 
   /** Takes a message at once; resolves when its work is done or has been pushed aside. */
@@ -35,8 +50,14 @@ export class AnalysisEngine {
       await this.#answer(message.revision, message.id, message.question);
       return;
     }
-    if (message.say === "open") this.#project = message.project;
-    else if (this.#project === undefined || message.from !== this.#revision) {
+    if (message.say === "mend") {
+      this.#mend(message);
+      return;
+    }
+    if (message.say === "open") {
+      this.#project = message.project;
+      this.#memory.forget();
+    } else if (this.#project === undefined || message.from !== this.#revision) {
       this.#tell({ say: "lost", revision: message.revision });
       return;
     } else this.#project = applyPatches(this.#project, message.patches);
@@ -53,15 +74,20 @@ export class AnalysisEngine {
       this.#solved = { revision, analysis };
       for (const resume of this.#waiting.splice(0)) resume();
       this.#tell({ say: "solved", view: solvedView(revision, analysis) });
-      const outcomes: CheckOutcome[] = [];
-      for (const check of CHECKS) {
-        if (check.runLast !== undefined) continue;
+      let told = this.#clock();
+      let news = false;
+      const complete = this.#memory.complete;
+      for (const check of this.#memory.order()) {
         await this.#pause();
         if (stale()) return;
-        outcomes.push(runCheck(check, analysis));
+        if (news && complete && this.#clock() - told >= BETWEEN_TELLINGS) {
+          this.#tellFindings(revision, project, analysis, false);
+          told = this.#clock();
+          news = false;
+        }
+        if (this.#memory.run(check, analysis, this.#clock)) news = true;
       }
-      const document = checkJson(project, analysis, conclude(analysis, outcomes));
-      this.#tell({ say: "checked", view: { revision, document } });
+      this.#tellFindings(revision, project, analysis, true);
     } catch (cause) {
       for (const resume of this.#waiting.splice(0)) resume();
       this.#tell({ say: "broke", revision, text: cause instanceof Error ? cause.message : String(cause) });
@@ -77,5 +103,27 @@ export class AnalysisEngine {
     const solved = this.#solved;
     const answer = solved?.revision === revision ? answerTo(solved.analysis, question) : undefined;
     this.#tell({ say: "answer", id, answer });
+  }
+
+  #tellFindings(revision: number, project: Project, analysis: Analysis, whole: boolean): void {
+    const run = conclude(analysis, this.#memory.outcomes(project));
+    this.#told = { revision, run };
+    this.#tell({ say: "checked", view: { revision, whole, document: checkJson(project, analysis, run) } });
+  }
+
+  /** Works a remedy out on this copy of the document and tells what it would change. */
+  #mend({ revision, finding, remedy }: MendRequest): void {
+    const project = this.#project;
+    if (project === undefined || revision !== this.#revision || this.#told?.revision !== revision) return;
+    const found = this.#told.run.findings.find(({ key }) => key === finding)?.failure.remedies;
+    const wanted = found?.find(({ id }) => id === remedy);
+    if (wanted === undefined) return;
+    try {
+      const patches = patchesBetween(project, wanted.apply(project));
+      this.#tell({ say: "mended", revision, label: wanted.label, patches });
+    } catch (cause) {
+      const text = cause instanceof Refused ? cause.message : `This could not be done (${String(cause)}).`;
+      this.#tell({ say: "unmended", revision, text });
+    }
   }
 }

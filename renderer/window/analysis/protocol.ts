@@ -9,7 +9,16 @@ import type { TransitionName } from "../../../core/circuit/transition/transition
 import type { RunDocument } from "../../../core/documents/run-json.ts";
 import type { Patch } from "immer";
 
+/** A remedy is code that stays with the worker; what it would change comes back as patches. */
+export interface MendRequest {
+  readonly say: "mend";
+  readonly revision: number;
+  readonly finding: string;
+  readonly remedy: string;
+}
+
 export type ToWorker =
+  | MendRequest
   | { readonly say: "open"; readonly revision: number; readonly project: Project }
   | { readonly say: "edit"; readonly from: number; readonly revision: number; readonly patches: readonly Patch[] }
   | { readonly say: "ask"; readonly revision: number; readonly id: number; readonly question: Question };
@@ -83,6 +92,8 @@ export interface SolvedView {
 
 export interface CheckedView {
   readonly revision: number;
+  /** False while some checks still answer for the revision before. */
+  readonly whole: boolean;
   readonly document: CheckDocument;
 }
 
@@ -91,6 +102,10 @@ export type FromWorker =
   | { readonly say: "checked"; readonly view: CheckedView }
   /** undefined: the drawing has changed meanwhile, or has no such thing. */
   | { readonly say: "answer"; readonly id: number; readonly answer: Answer | undefined }
+  /** What the remedy that was asked for changes, on the document of this revision. */
+  | { readonly say: "mended"; readonly revision: number; readonly label: string; readonly patches: readonly Patch[] }
+  /** Why the remedy cannot be carried out, in one sentence. */
+  | { readonly say: "unmended"; readonly revision: number; readonly text: string }
   /** The worker lost count of the patches and needs the whole document. */
   | { readonly say: "lost"; readonly revision: number }
   | { readonly say: "broke"; readonly revision: number; readonly text: string };

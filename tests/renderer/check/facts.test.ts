@@ -17,7 +17,7 @@ const nothingAsked = askedIn(null);
 
 /** A battery, two fuses, wires between them. */
 function store(): EditorStore {
-  const made = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined });
+  const made = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
   made.perform(addPart, { kind: "battery-block" });
   made.perform(addPart, { kind: "fuse", parameters: { rating: "100" } });
   made.perform(addPart, { kind: "fuse" });

@@ -41,7 +41,7 @@ const finding = (change: Partial<JsonFinding>): JsonFinding => {
   return { ...first, ...change };
 };
 
-const listener = { opened: () => undefined, edited: () => undefined };
+const listener = { opened: () => undefined, edited: () => undefined, mend: () => undefined };
 
 describe("numbers", () => {
   it("count those that are not accepted, in the order of the document", () => {

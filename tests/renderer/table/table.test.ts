@@ -27,7 +27,7 @@ const cart = (): Project =>
     .build();
 
 const editorOf = (project: Project): EditorStore =>
-  new EditorStore(project, { opened: () => undefined, edited: () => undefined });
+  new EditorStore(project, { opened: () => undefined, edited: () => undefined, mend: () => undefined });
 
 const WIRES: Wanted = { tab: "wires", kind: null, find: "", lack: "any", sorting: null };
 const PARTS: Wanted = { ...WIRES, tab: "parts" };

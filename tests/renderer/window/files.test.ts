@@ -19,7 +19,7 @@ let journal: Journal;
 
 beforeEach(() => {
   memory = new MemoryHost();
-  store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined });
+  store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
   shell = new Shell(memory.host);
   journal = new Journal(memory.host, store);
   files = new Files(memory.host, store, shell, journal);

@@ -17,7 +17,7 @@ beforeEach(() => {
   vi.stubGlobal("addEventListener", page.addEventListener.bind(page));
   vi.stubGlobal("document", Object.assign(new EventTarget(), { visibilityState: "visible" }));
   memory = new MemoryHost();
-  store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined });
+  store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
   new Journal(memory.host, store).begin();
 });
 
