@@ -12,12 +12,14 @@ export class Names {
   readonly #wires: ReadonlyMap<string, string>;
   readonly #sheets: ReadonlyMap<string, string>;
   readonly #enclosures: ReadonlyMap<string, string>;
+  readonly #zones: ReadonlyMap<string, string>;
 
   constructor(project: Project) {
     this.#parts = new Map(project.parts.map((part) => [part.id, part.designation]));
     this.#wires = new Map(project.wires.map((wire) => [wire.id, this.#wireName(wire)]));
     this.#sheets = new Map(project.sheets.map((sheet) => [sheet.id, sheet.name]));
     this.#enclosures = new Map(project.enclosures.map((enclosure) => [enclosure.id, enclosure.name]));
+    this.#zones = new Map(project.zones.map((zone) => [zone.id, zone.name ?? zone.kind]));
   }
 
   /** Its number; of a wire without one the places between which it runs. */
@@ -52,6 +54,7 @@ export class Names {
     if ("part" in field) return `${this.part(field.part)}.${field.parameter}`;
     if ("wire" in field) return `${this.wire(field.wire)}.${field.field}`;
     if ("enclosure" in field) return `${this.#enclosures.get(field.enclosure) ?? field.enclosure}.${field.field}`;
+    if ("zone" in field) return `${this.#zones.get(field.zone) ?? field.zone}.${field.field}`;
     return `title.${field.title}`;
   }
 }

@@ -151,6 +151,8 @@ export interface Wire {
   readonly torque?: readonly [string | null, string | null];
   readonly zones?: readonly ZoneId[];
   readonly conduit?: string | null;
+  /** Grommets or glands wherever it passes a wall; false: it lies on the bare edge of a hole somewhere. */
+  readonly grommets?: boolean | null;
   readonly note?: string;
   readonly extra?: unknown;
 }

@@ -186,6 +186,7 @@ const wire = z.strictObject(
     torque: pair(quantity).exactOptional(),
     zones: shortList(zoneId, "zones").exactOptional(),
     conduit: text.nullable().exactOptional(),
+    grommets: yesNo.exactOptional(),
     note: text.exactOptional(),
     extra: z.unknown().exactOptional(),
   },

@@ -4,7 +4,7 @@ import type { CheckDocument, JsonPlace } from "../../core/checks/report-json.ts"
 import { KINDS } from "../../core/parts/catalogue.ts";
 import type { Project } from "../../core/project/document.ts";
 import { compareNatural } from "../../core/project/designation.ts";
-import { enclosureById, knownPart, partById } from "../../core/project/lookup.ts";
+import { enclosureById, knownPart, partById, zoneById } from "../../core/project/lookup.ts";
 import { parameterSpec } from "../../core/project/normalise.ts";
 import { fieldOf } from "../draw/facts/ask-for-field.ts";
 import { fieldKey } from "../draw/facts/asked.ts";
@@ -56,6 +56,7 @@ function titleOf(project: Project, field: MissingField): string {
   }
   if ("wire" in field) return `${WIRE_WORDS[field.field]?.title ?? field.field} of wires`;
   if ("enclosure" in field) return `${OF_ENCLOSURE[field.field] ?? field.field}, of an enclosure`;
+  if ("zone" in field) return field.field === "ambient" ? "Hottest air of a zone" : `${field.field}, of a zone`;
   return `Title block: ${field.title}`;
 }
 
@@ -74,6 +75,10 @@ function placeOf(project: Project, field: MissingField): Omit<MissingAt, "key" |
       select: {},
       field: fieldOf(field.enclosure, field.field),
     };
+  if ("zone" in field) {
+    const zone = zoneById(project, field.zone);
+    return { thing: zone?.name ?? zone?.kind ?? field.zone, select: {}, field: fieldOf(field.zone, field.field) };
+  }
   return { thing: "Title block", select: {}, field: field.title };
 }
 

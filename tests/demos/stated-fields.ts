@@ -27,6 +27,7 @@ const WIRE_FIELDS: readonly (keyof Wire)[] = [
   "torque",
   "zones",
   "conduit",
+  "grommets",
 ];
 
 function partFields(project: Project): readonly StatedField[] {

@@ -5,7 +5,7 @@ import type { EarlierNotChecked, MissingField, Place } from "../define.ts";
 import { defineCheck } from "../define.ts";
 import { placeId } from "../finding.ts";
 
-type Thing = "part" | "wire" | "enclosure" | "title";
+type Thing = "part" | "wire" | "enclosure" | "zone" | "title";
 
 interface Lacking {
   readonly thing: Thing;
@@ -32,6 +32,7 @@ const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly fi
     find: "Printed on the wire, or in its data sheet",
   },
   "insulation.material": { label: "Material of the insulation", find: "The wire's data sheet" },
+  grommets: { label: "Grommets at walls", find: "Look at each hole that it passes" },
   lugs: { label: "Lug", find: "The stud that the hole fits, such as M8, is stamped on the lug" },
   boots: { label: "Boot", find: "Look whether a boot covers the lug" },
   zones: { label: "Zone", find: "Follow the wire through the vehicle" },
@@ -45,6 +46,8 @@ const ENCLOSURE_FIELDS: Readonly<Record<string, string>> = {
   conductive: "Of conductive material",
   voltageSign: "Bears the voltage sign",
 };
+
+const ZONE_FIELDS: Readonly<Record<string, string>> = { ambient: "Hottest air" };
 
 /** Fewer names than this are all written out. */
 const CHECKS_SHOWN = 5;
@@ -83,6 +86,15 @@ function describe(
       find: "Look at the enclosure",
     };
   }
+  if ("zone" in field) {
+    return {
+      key: `zone ${field.field}`,
+      thing: "zone",
+      id: field.field,
+      label: ZONE_FIELDS[field.field] ?? field.field,
+      find: "Measure it on the hottest day, or take it from the vehicle's maker",
+    };
+  }
   return { key: `title ${field.title}`, thing: "title", id: field.title, label: field.title, find: "Your own papers" };
 }
 
@@ -94,6 +106,10 @@ function placesOf(field: MissingField, entry: EarlierNotChecked["entry"]): reado
 }
 
 function nameOf(analysis: Analysis, field: MissingField): string | undefined {
+  if ("zone" in field) {
+    const zone = analysis.network.project.zones.find(({ id }) => id === field.zone);
+    return zone?.name ?? zone?.kind;
+  }
   if (!("enclosure" in field)) return undefined;
   return analysis.network.project.enclosures.find(({ id }) => id === field.enclosure)?.name;
 }
@@ -153,6 +169,11 @@ export const dataMissing = defineCheck({
       title: "Of the enclosure {names} it is not stated: {field}.",
       why: "Without it nobody can say what someone can touch there. Checks that wait for it: {checks}.",
       mend: "Look at the enclosure {names} and state {field}.",
+    },
+    zone: {
+      title: "Of the zone {names} it is not stated: {field}.",
+      why: "Without it nobody can say whether what lies there stands the heat. Checks that wait for it: {checks}.",
+      mend: "State {field} of the zone {names}. Where to find it: {find}.",
     },
     title: {
       title: "The title block does not say: {field}.",

@@ -1,5 +1,6 @@
 /** Places from network things, so that every check writes them alike. */
 import type { Branch, NetworkPart, Network, NodeIndex } from "../../network/network.ts";
+import type { Wire } from "../../project/document.ts";
 import type { Place } from "../define.ts";
 
 export function partPlace(part: NetworkPart): Place {
@@ -8,6 +9,12 @@ export function partPlace(part: NetworkPart): Place {
 
 export function terminalPlace(part: NetworkPart, terminal: string): Place {
   return { part: part.part.id, terminal };
+}
+
+/** The parts at both ends of a wire, each once. */
+export function endPlaces(network: Network, { ends }: Wire): readonly Place[] {
+  const parts = ends.flatMap((end) => (end === null ? [] : (network.partById.get(end[0]) ?? [])));
+  return [...new Set(parts)].map(partPlace);
 }
 
 /** The terminal at a node; undefined for chassis and inner nodes. */

@@ -22,10 +22,10 @@ export function wireLength({ wire }: Conductor): Metre | undefined {
   return reading?.ok === true ? reading.value : undefined;
 }
 
-type Cover = "sheath" | "enclosure" | "none" | "unstated";
+export type Cover = "sheath" | "enclosure" | "none" | "unstated";
 
 /** In a sheath or conduit, or (both ends in one box) in an enclosure for all its way. */
-function coverOf(analysis: Analysis, { wire }: Conductor): Cover {
+export function coverOf(analysis: Analysis, { wire }: Conductor): Cover {
   const { project, partById } = analysis.network;
   const cable = project.cables.find(({ id }) => id === wire.cable);
   const conduits = [wire.conduit, cable?.conduit];

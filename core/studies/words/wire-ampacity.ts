@@ -18,6 +18,8 @@ export interface KnownAmpacity {
   readonly low: Ampere;
   /** With the best class where nobody stated it; Infinity beyond the table's thickest conductor. */
   readonly high: Ampere;
+  /** As `low`, but in air of 30 C: what heats the conductor up to its class, bundling counted. */
+  readonly inCoolAir: Ampere;
   /** What to state so that both ends become one. */
   readonly missing: readonly MissingField[];
   readonly source: Source;
@@ -76,14 +78,16 @@ function read(analysis: Analysis, conductor: Conductor, around: Surroundings): W
     volts: highestAt(analysis, conductor),
   };
   const low = deratedAmpacity(size.size, insulation, place);
+  const cool = deratedAmpacity(size.size, insulation, { ...place, engineSpace: false });
   const high = deratedAmpacity(size.size, insulation ?? BEST_CLASS, place);
-  if (low === undefined || high === undefined) {
+  if (low === undefined || high === undefined || cool === undefined) {
     const why = deratedAmpacity(size.size, BEST_CLASS, place) === undefined ? "small" : "insulation";
     return { known: false, why, missing: [] };
   }
   return {
     known: true,
     low: low.amperes,
+    inCoolAir: cool.amperes,
     high: high.atLeast ? Infinity : high.amperes,
     missing: insulation === undefined ? [{ wire: wire.id, field: "insulation.temperature" }] : [],
     source: place.engineSpace ? low.source : bundled > 2 && place.volts >= 50 ? BUNDLE_SOURCE : AMPACITY_SOURCE,

@@ -38,7 +38,7 @@ export function DrawingFacts({ asked }: { readonly asked: Asked }) {
         <p className="facts-about">A zone is a place in the vehicle with its own heat and wet.</p>
         {project.zones.map((zone) => (
           <div key={zone.id} className="facts-entry" role="group" aria-label={`Zone ${zoneName(zone)}`}>
-            {zoneFields(store, zone).map((field) => (
+            {zoneFields(store, zone, asked).map((field) => (
               <Field key={field.name} field={field} />
             ))}
             <Button onClick={() => store.perform(removeZone, { zone: zone.id })}>Remove {zoneName(zone)}</Button>

@@ -7,6 +7,7 @@ export function fieldKey(field: MissingField): string {
   if ("part" in field) return `${field.part} ${field.parameter}`;
   if ("wire" in field) return `${field.wire} ${field.field}`;
   if ("enclosure" in field) return `${field.enclosure} ${field.field}`;
+  if ("zone" in field) return `${field.zone} ${field.field}`;
   return `title ${field.title}`;
 }
 

@@ -96,7 +96,7 @@ export function vehicleFields(store: EditorStore, project: Project): FieldModel[
 
 const ZONE_KINDS = Object.keys(ZONE_WORDS) as ZoneKind[];
 
-export function zoneFields(store: EditorStore, zone: Zone): FieldModel[] {
+export function zoneFields(store: EditorStore, zone: Zone, asked: Asked): FieldModel[] {
   return [
     {
       name: fieldOf(zone.id, "name"),
@@ -126,6 +126,7 @@ export function zoneFields(store: EditorStore, zone: Zone): FieldModel[] {
       explanation: "The air around the wires on the hottest day; heat takes away from what a wire carries.",
       where: "Measure it, or take it from the vehicle's maker.",
       canBeUnknown: true,
+      asked: asked({ zone: zone.id, field: "ambient" }),
       set: (value) => refusalOf(store, setZone, { zone: zone.id, fields: { ambient: value } }),
     },
   ];

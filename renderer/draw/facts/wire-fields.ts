@@ -84,6 +84,11 @@ export const WIRE_WORDS: Readonly<Record<string, WireWords>> = {
     explanation: "The tube or hose that it runs in; wires in one conduit warm each other.",
     where: "Your own name for the tube.",
   },
+  grommets: {
+    title: "Grommets at walls",
+    explanation: "Whether a grommet or gland lines every hole through which it passes a wall; a bare edge cuts it.",
+    where: "Look at each hole that it passes.",
+  },
   zones: {
     title: "Zones",
     explanation: "The zones of the vehicle that it runs through.",
@@ -236,6 +241,13 @@ export function wireGroups(
       (given) => state(() => ({ sheath: given })),
     ),
   };
+  const grommets: FieldModel = {
+    ...words("grommets"),
+    ...yesNo(
+      together(wires, (wire) => answer(wire.grommets)),
+      (given) => state(() => ({ grommets: given })),
+    ),
+  };
   return [
     {
       title: "Conductor",
@@ -243,7 +255,7 @@ export function wireGroups(
     },
     { title: "Insulation", fields: [insulation("material"), insulation("volts"), insulation("temperature")] },
     { title: "Ends", fields: [...ENDS.map(lug), ...ENDS.map(boot), ...ENDS.map(torque)] },
-    { title: "Way", fields: [sheath, typed("conduit"), ...project.zones.map(zone)] },
+    { title: "Way", fields: [sheath, typed("conduit"), grommets, ...project.zones.map(zone)] },
     {
       title: "Words",
       fields: [...(project.cables.length > 0 ? [cable, free("core")] : []), free("note")],

@@ -93,7 +93,7 @@ export function wireColumns(project: Project): readonly Column[] {
   });
   const question = (
     id: string,
-    name: "boots" | "sheath",
+    name: "boots" | "sheath" | "grommets",
     title: string,
     read: (wire: Wire) => boolean | null | undefined,
     write: (wire: Wire, given: boolean | null | undefined) => WireFields,
@@ -186,6 +186,13 @@ export function wireColumns(project: Project): readonly Column[] {
     ),
     ...ENDS.map((at) => pair("torque", at, 88)),
     typed("conduit", 104),
+    question(
+      "grommets",
+      "grommets",
+      "Grommets at walls",
+      ({ grommets }) => grommets,
+      (_, given) => ({ grommets: given }),
+    ),
     through,
   ];
 }

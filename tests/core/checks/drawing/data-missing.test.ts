@@ -30,6 +30,7 @@ const asking = defineCheck({
     for (const wire of project.wires) if (wire.length === undefined) ask({ wire: wire.id, field: "length" });
     for (const { id, toolClosed } of project.enclosures)
       if (toolClosed === undefined) ask({ enclosure: id, field: "toolClosed" });
+    for (const { id, ambient } of project.zones) if (ambient === null) ask({ zone: id, field: "ambient" });
     if (project.title.vehicle === undefined) ask({ title: "vehicle" });
   },
 });
@@ -62,6 +63,13 @@ checkTable(dataMissing, {
       drawing: lamp("1 m").enclosure("battery box").build(),
       at: "G20",
       message: "enclosure",
+      severity: "NOTICE",
+    },
+    {
+      name: "an engine bay of unknown heat",
+      drawing: lamp("1 m").zone("engine", "engine bay", { ambient: null }).build(),
+      at: "G20",
+      message: "zone",
       severity: "NOTICE",
     },
     {
