@@ -43,6 +43,7 @@ import { tractionOnAuxiliary } from "./shock/traction-on-auxiliary.ts";
 import { isolationLow } from "./shock/isolation-low.ts";
 import { exposedBesideLowVoltage } from "./shock/exposed-beside-low-voltage.ts";
 import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
+import { exposedLive } from "./shock/exposed-live.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
@@ -55,8 +56,10 @@ import { throttleMismatch } from "./controls/throttle-mismatch.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
+import { chargerWithoutMonitor } from "./charging/charger-without-monitor.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
+import { wireShort } from "./drawing/wire-short.ts";
 import { wireUnnumbered } from "./drawing/wire-unnumbered.ts";
 import { limitsUnstated } from "./drawing/limits-unstated.ts";
 
@@ -96,6 +99,7 @@ export const CHECKS: readonly Check[] = [
   contactVoltageLow,
   coilVoltageWrong,
   exposedBesideLowVoltage,
+  exposedLive,
   exposedOppositePoles,
   isolationLow,
   tractionNotOrange,
@@ -105,6 +109,7 @@ export const CHECKS: readonly Check[] = [
   connectorMismatch,
   throttleMismatch,
   chargerWithoutPack,
+  chargerWithoutMonitor,
   chargerLiveAtDisconnect,
   chargerJoinedWhileDriving,
   stateUnreachable,
@@ -118,6 +123,7 @@ export const CHECKS: readonly Check[] = [
   designationDuplicate,
   dataMissing,
   limitsUnstated,
+  wireShort,
   titleIncomplete,
   wireUnnumbered,
 ];
