@@ -3,9 +3,8 @@
  * Types only; `analyse` in analyse.ts makes one. Everything lazy is computed once and kept.
  */
 import type { Branch, BranchIndex, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
-import type { Condition, StateName } from "../parts/condition.ts";
-import type { PartState } from "../parts/define.ts";
-import type { Element, Role } from "../parts/element.ts";
+import type { StateName } from "../parts/condition.ts";
+import type { Role } from "../parts/element.ts";
 import type { Ampere, Ohm, Volt } from "../quantity/kinds.ts";
 import type { SolvedState } from "./solved-state.ts";
 import type { Transition, TransitionName } from "./transition/transition.ts";

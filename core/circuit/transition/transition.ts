@@ -5,7 +5,7 @@
 import type { BranchIndex, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { StateName } from "../../parts/condition.ts";
 import type { Ampere, Joule, Ohm, Second, Volt, Watt } from "../../quantity/kinds.ts";
-import type { SolvedState } from "../analysis.ts";
+import type { SolvedState } from "../solved-state.ts";
 
 export const TRANSITIONS = [
   "key-on",
