@@ -114,6 +114,11 @@ export function deratedAmpacity(
   return { ...base, amperes: base.amperes * factor, factor, source: engine.source };
 }
 
+export const AMBIENT_SOURCE: Source = {
+  text: "NEC 310.15, ampacity at another ambient temperature: square root of the remaining rise",
+  known: "memory",
+};
+
 /**
  * Correction of an ampacity from 30 C to another ambient temperature: sqrt((Tc - Ta)/(Tc - 30 C)) (NEC 310.15,
  * formula from memory; it reproduces the published tables). Zero where the surroundings are as hot as the insulation may get.

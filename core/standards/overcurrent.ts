@@ -57,3 +57,9 @@ export const CONTINUOUS_SOURCE: Source = {
 
 /** A device's voltage rating is not below the circuit's. */
 export const VOLTAGE_RATING_SOURCE: Source = { text: "33 CFR 183.455(d)", known: "seen" };
+
+/** A device can break what its source drives into a short circuit. */
+export const INTERRUPTING_SOURCE: Source = {
+  text: "33 CFR 183.455(e): interrupting rating not below the source's short-circuit current",
+  known: "memory",
+};

@@ -19,6 +19,23 @@ export const INRUSH_SOURCE: Source = { text: "Common practice, no source", known
 /** Part of the pack that may stand across a contact that closes without a resistor. */
 export const CLOSING_SHARE: Ratio = 0.1;
 
+/** R C, time to a share, largest resistor, current and power of the first moment. */
+export const PRECHARGE_SOURCE: Source = {
+  text: "Published calculators of pre-charge circuits: V (1 - exp(-t/RC))",
+  known: "seen",
+};
+export const PRECHARGE_ENERGY_SOURCE: Source = {
+  text: "Published reference design of a pre-charge circuit: C V2/2, whatever the resistor",
+  known: "seen",
+};
+
+/** Below the threshold after three time constants something is wrong: resistor open, capacitor shorted, load on. */
+export const PRECHARGE_TIMEOUT_TAUS = 3;
+export const PRECHARGE_TIMEOUT_SOURCE: Source = {
+  text: "Published page on the curve of pre-charge: a fault after about three time constants",
+  known: "seen",
+};
+
 export function timeConstant(resistance: Ohm, capacitance: Farad): Second {
   return resistance * capacitance;
 }

@@ -2,6 +2,7 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Ohm } from "../../quantity/kinds.ts";
+import { INTERRUPTING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { devices } from "../../studies/words/devices.ts";
@@ -17,10 +18,7 @@ export const protectionInterruptingLow = defineCheck({
   about:
     "Inserts a dead short right behind each fuse and breaker, solves the circuit with the batteries at their lowest resistance and the wires as drawn at 20 C, and compares the current with the interrupting rating. Where a battery's resistance is only known as a range it fails at both ends of it or not at all.",
   severities: ["DANGER", "NOTICE"],
-  source: {
-    text: "33 CFR 183.455(e): interrupting rating not below the source's short-circuit current",
-    known: "memory",
-  },
+  source: INTERRUPTING_SOURCE,
   reads: "states",
   withstands: {
     splice: true,
