@@ -46,6 +46,7 @@ import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { exposedLive } from "./shock/exposed-live.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
+import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
 import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
 import { voltageDrop } from "./conductors/voltage-drop.ts";
 import { temperatureClass } from "./conductors/temperature-class.ts";
@@ -53,6 +54,9 @@ import { conductorFragile } from "./conductors/conductor-fragile.ts";
 import { conductorUnprotectedThroughWall } from "./conductors/conductor-unprotected-through-wall.ts";
 import { jumpersMixed } from "./conductors/jumpers-mixed.ts";
 import { throttleMismatch } from "./controls/throttle-mismatch.ts";
+import { inertiaSwitchMissing } from "./controls/inertia-switch-missing.ts";
+import { brakeCutMissing } from "./controls/brake-cut-missing.ts";
+import { pedalInterlockMissing } from "./controls/pedal-interlock-missing.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
@@ -103,6 +107,7 @@ export const CHECKS: readonly Check[] = [
   exposedOppositePoles,
   isolationLow,
   tractionNotOrange,
+  powerPinsAdjacent,
   wireLooseEnd,
   terminalUnconnected,
   noReturnPath,
@@ -118,6 +123,9 @@ export const CHECKS: readonly Check[] = [
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
+  pedalInterlockMissing,
+  brakeCutMissing,
+  inertiaSwitchMissing,
   voltageDrop,
   jumpersMixed,
   designationDuplicate,
