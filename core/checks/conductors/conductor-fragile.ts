@@ -9,7 +9,7 @@ import {
 } from "../../standards/small-conductors.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { coverOf, wireLength } from "../words/run-length.ts";
+import { coverOf, wireLength } from "../../studies/words/run-length.ts";
 import { sizeOf, thickerWire } from "../words/thicker-wire.ts";
 
 /** A size written in round figures may lie this much below the limit. */

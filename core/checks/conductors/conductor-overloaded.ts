@@ -4,8 +4,8 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
-import { unstatedRanges, wireCurrents } from "../words/wire-currents.ts";
-import type { WireCurrent } from "../words/wire-currents.ts";
+import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
+import type { WireCurrent } from "../../studies/words/wire-currents.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 export const conductorOverloaded = defineCheck({

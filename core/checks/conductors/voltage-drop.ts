@@ -11,12 +11,12 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Remedy, Report } from "../define.ts";
 import { JOINT } from "../../network/wire-resistance.ts";
 import { coilsOf } from "../words/coils.ts";
-import { motorLoops } from "../words/motor-loops.ts";
+import { motorLoops } from "../../studies/words/motor-loops.ts";
 import { endPlaces, terminalPlace } from "../words/places.ts";
 import { setSizes, sizeOf } from "../words/thicker-wire.ts";
-import { dropsAt, lostIn } from "../words/voltage-drops.ts";
-import type { Lost } from "../words/voltage-drops.ts";
-import { LEAST, wireCurrents } from "../words/wire-currents.ts";
+import { dropsAt, lostIn } from "../../studies/words/voltage-drops.ts";
+import type { Lost } from "../../studies/words/voltage-drops.ts";
+import { LEAST, wireCurrents } from "../../studies/words/wire-currents.ts";
 
 export const voltageDrop = defineCheck({
   id: "voltage-drop",

@@ -8,7 +8,7 @@ import type { Spot } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
-import { wireLength } from "../words/run-length.ts";
+import { wireLength } from "../../studies/words/run-length.ts";
 
 const REDRAWN = "A wire cut in two has two lengths, and the part put into it has no place on the panel.";
 

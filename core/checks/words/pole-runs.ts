@@ -10,8 +10,8 @@ import { poleRegion } from "../../studies/words/faults.ts";
 import type { PoleRegion } from "../../studies/words/faults.ts";
 import { polesOn, walks } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
-import { runVerdict } from "./run-length.ts";
-import type { RunVerdict } from "./run-length.ts";
+import { runVerdict } from "../../studies/words/run-length.ts";
+import type { RunVerdict } from "../../studies/words/run-length.ts";
 
 export interface PoleRun {
   readonly origin: NodeIndex;

@@ -5,10 +5,10 @@
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Conductor, NetworkPart } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
-import type { MissingField } from "../define.ts";
-import { walks, wayTo } from "../../studies/words/fault-walk.ts";
-import { feeds } from "../../studies/words/feeds.ts";
-import type { Feed } from "../../studies/words/feeds.ts";
+import type { MissingField } from "../missing-field.ts";
+import { walks, wayTo } from "./fault-walk.ts";
+import { feeds } from "./feeds.ts";
+import type { Feed } from "./feeds.ts";
 
 /** Less than this is no current: leaks and measuring inputs. */
 export const LEAST: Ampere = 1e-3;

@@ -5,8 +5,8 @@
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, Conductor, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
-import { wayTo, walks } from "../../studies/words/fault-walk.ts";
-import type { Walk } from "../../studies/words/fault-walk.ts";
+import { wayTo, walks } from "./fault-walk.ts";
+import type { Walk } from "./fault-walk.ts";
 
 export interface Lost {
   readonly conductor: Conductor;

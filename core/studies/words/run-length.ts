@@ -5,7 +5,7 @@ import type { Metre } from "../../quantity/kinds.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
 import { positionLimit } from "../../standards/overcurrent.ts";
 import type { Source } from "../../standards/source.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField } from "../missing-field.ts";
 
 export interface RunVerdict {
   readonly verdict: "within" | "beyond" | "open";
