@@ -1,7 +1,7 @@
 /** Motor controller for three-phase motors. */
 import type { Ohm } from "../quantity/kinds.ts";
 import { busElements, controlElements, controllerLimits, CONTROLLER_NOTES, outputStage } from "./controller-circuit.ts";
-import { controllerAtRest, isLive, settleController } from "./controller-logic.ts";
+import { controllerAtRest, controllerInTime, isLive, settleController } from "./controller-logic.ts";
 import { controllerParameters } from "./controller-parameters.ts";
 import {
   controllerCase,
@@ -106,6 +106,7 @@ export const acController = definePart({
   ],
   initial: controllerAtRest,
   settle: settleController,
+  inTime: controllerInTime,
   limits: controllerLimits,
   traits: { load: true, controller: true },
   notes: [

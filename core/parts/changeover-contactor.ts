@@ -1,5 +1,13 @@
 /** Changeover contactor: a break and a make power contact on one coil; two of them make a reversing set. */
-import { coilAtRest, COIL_NOTES, coilElements, coilSpec, coilSupplyPairs, settleCoil } from "./coil-drive.ts";
+import {
+  coilAtRest,
+  coilInTime,
+  COIL_NOTES,
+  coilElements,
+  coilSpec,
+  coilSupplyPairs,
+  settleCoil,
+} from "./coil-drive.ts";
 import { changeoverContact } from "./contact-symbol.ts";
 import { contactorParameters } from "./contactor.ts";
 import { definePart, type ParameterSpec, type TerminalSpec, type Values, type View } from "./define.ts";
@@ -70,13 +78,14 @@ export const changeoverContactor = definePart({
     const on = state["coil"] === true;
     const ohms = values.number("contactResistance") ?? POWER_CONTACT;
     return [
-      ...coilElements(values, on, ASSUMED_COIL_POWER),
+      ...coilElements(values, state, ASSUMED_COIL_POWER),
       contact("nc", "common", "nc", !on, "coil", ohms),
       contact("no", "common", "no", on, "coil", ohms),
     ];
   },
   initial: coilAtRest,
   settle: settleCoil,
+  inTime: coilInTime,
   limits: () => [],
   coils: (values) => [coilSpec(values)],
   contacts: (values) => [ratings(values, "nc", "nc"), ratings(values, "no", "no")],

@@ -1,7 +1,15 @@
 /** Charger: mains to pack. What it does to the drive while plugged in matters as much as what it delivers. */
-import type { Ampere, Ohm, Ratio, Volt } from "../quantity/kinds.ts";
+import type { Ampere, Ohm, Ratio, Second, Volt } from "../quantity/kinds.ts";
 import { CHEMISTRIES } from "../standards/cells.ts";
-import { definePart, type PartContext, type PartState, type Sensed, type TerminalSpec, type Values } from "./define.ts";
+import {
+  definePart,
+  type InTime,
+  type PartContext,
+  type PartState,
+  type Sensed,
+  type TerminalSpec,
+  type Values,
+} from "./define.ts";
 import type { Element } from "./element.ts";
 import { caseLeak, isolation, sideLeaks, windingLeak } from "./leak.ts";
 import { contact, resistance, TIE, tie } from "./make-element.ts";
@@ -72,6 +80,10 @@ function settle({ values, position, state, wired }: PartContext, sensed: Sensed)
   const battery = state["charging"] === true || sensed.between("out+", "out-") >= BATTERY_LEAST * output;
   return { mains, charging: !detects || battery };
 }
+
+/** It looks at its mains and its battery before it delivers, and stops at once (common practice, no source). */
+const SOFT_START: Second = 0.5;
+const inTime: InTime = { delays: (_, to) => ({ charging: to["charging"] === true ? SOFT_START : 0 }) };
 
 function circuit({ values, state }: PartContext): readonly Element[] {
   const mains = state["mains"] === true;
@@ -238,6 +250,7 @@ export const charger = definePart({
   control: { positions: () => ["unplugged", "plugged"], at: (condition) => condition.mains, flip: false },
   initial: () => ({ mains: false, charging: false }),
   settle,
+  inTime,
   limits: (values) => [
     {
       parameter: "outputCurrentMax",

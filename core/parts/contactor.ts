@@ -4,6 +4,7 @@ import {
   coilAtRest,
   COIL_NOTES,
   coilElements,
+  coilInTime,
   coilSpec,
   coilSupplyPairs,
   contactorCoilParameters,
@@ -161,7 +162,7 @@ export const contactor = definePart({
     const closed = state["coil"] === true;
     const auxClosed = values.choice("aux") === "break" ? !closed : closed;
     return [
-      ...coilElements(values, closed, ASSUMED_COIL_POWER),
+      ...coilElements(values, state, ASSUMED_COIL_POWER),
       ...eachPole(values, (end) =>
         contact(
           `contact${end}`,
@@ -177,6 +178,7 @@ export const contactor = definePart({
   },
   initial: coilAtRest,
   settle: settleCoil,
+  inTime: coilInTime,
   limits: () => [],
   coils: (values) => [coilSpec(values)],
   contacts: (values) =>

@@ -1,12 +1,14 @@
 /** Control unit: a small programmable box whose outputs follow its inputs, the operating state and sensed volts. */
 import {
   definePart,
+  type InTime,
   type ParameterSpec,
   type PartContext,
   type PartState,
   type Sensed,
   type Values,
 } from "./define.ts";
+import type { Second } from "../quantity/kinds.ts";
 import type { Element } from "./element.ts";
 import { holds, readExpression } from "./expression.ts";
 import { driver, FED_ABOVE, inputPin, isFed, logicSupply } from "./input-pin.ts";
@@ -75,6 +77,21 @@ function settle({ values, condition, state }: PartContext, sensed: Sensed): Part
   }
   return next;
 }
+
+/** One round of its program; and how long its outputs stand as they please before that runs (common practice, no source). */
+const ROUND: Second = 0.01;
+const START_UP: Second = 0.05;
+
+const inTime: InTime = {
+  delays: (_, to) =>
+    Object.fromEntries(Object.keys(to).flatMap((key) => (to["live"] === true && key !== "live" ? [[key, ROUND]] : []))),
+  starting: ({ values, state }, to) => {
+    const boot = values.choice("outputBootState");
+    if ((boot !== "on" && boot !== "undefined") || state["live"] === true || to["live"] !== true) return undefined;
+    const on = Object.fromEntries(outputsOf(values).map((output) => [output, true]));
+    return { lasts: START_UP, state: { ...to, ...on } };
+  },
+};
 
 function circuit({ values, state, wired }: PartContext): readonly Element[] {
   const low = values.choice("outputType") === "low-side";
@@ -156,6 +173,7 @@ export const controlUnit = definePart({
   circuit,
   initial: () => ({ live: false }),
   settle,
+  inTime,
   limits: (values) => {
     const low = values.choice("outputType") === "low-side";
     return outputsOf(values).map((pin) => ({

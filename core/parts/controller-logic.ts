@@ -7,17 +7,23 @@
  * `proof` counts the looks since the contactor's driver closed, for which the pre-charge path stays in; `throttle` idle, pressed or fault; `contactor`, `precharge`: drivers on; `drive` off, forward, reverse or
  * regeneration; `remark` where something has to be said about it.
  */
-import type { Ampere, Ratio, Volt } from "../quantity/kinds.ts";
+import type { Ampere, Ratio, Second, Volt } from "../quantity/kinds.ts";
 import { PRECHARGE_LEAST } from "../standards/precharge.ts";
 import { readPedal, throttleWired, type Pedal } from "./controller-throttle.ts";
 import { referenceOf } from "./controller-terminals.ts";
-import type { PartContext, PartState, Sensed, Values } from "./define.ts";
+import type { InTime, PartContext, PartState, Sensed, Values } from "./define.ts";
 import { FED_ABOVE, isFed, LOGIC_LEAST } from "./input-pin.ts";
 
 /** A closed driver lets go when the bus falls below this part of its threshold, as when its contactor was cut (common practice, no source). */
 const BUS_LOST: Ratio = 0.5;
 /** Looks for which the pre-charge path stays in after the driver closed: time for relays between driver and contactor. */
 const PROOF_LOOKS = 3;
+/** In time one such look takes this long (common practice, no source). */
+const LOOK: Second = 0.1;
+/** The output stage starts and stops this long after logic, interlock and pedal say so (common practice, no source). */
+const STAGE: Second = 1e-3;
+/** Outputs that come up on stay so until the program runs (common practice, no source). */
+const START_UP: Second = 0.05;
 /** Between these a biased input hangs open (see `inhibitBias`). */
 const HANGING_ABOVE: Volt = 1;
 
@@ -149,11 +155,16 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
   const threshold = values.number("prechargeThreshold") ?? PRECHARGE_LEAST;
   const proof = Number(state["proof"]);
   const proven = proof >= PROOF_LOOKS;
+  // In time only: a pre-charge that does not get there within the stated time is given up until the logic is off.
+  const waits = sensed.coilVolts !== undefined && values.number("prechargeTimeout") !== undefined;
+  const givenUp = state["givenUp"] === true;
   if (state["start"] === "lost" || (proven && drivesContactor(context) && bus < BUS_LOST * threshold * pack)) {
     return { ...DEAD, logic: "live", start: "lost", throttle };
   }
   const contactor =
-    sound && (bus >= threshold * pack || (state["contactor"] === true && bus >= BUS_LOST * threshold * pack));
+    sound &&
+    !givenUp &&
+    (bus >= threshold * pack || (state["contactor"] === true && bus >= BUS_LOST * threshold * pack));
 
   const drive = sound && start === "running" ? driveOf(context, sensed, reference, pedal) : "off";
   const remark = remarkOf(context, drive);
@@ -163,8 +174,34 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
     throttle,
     proof: contactor ? Math.min(proof + 1, PROOF_LOOKS) : 0,
     contactor,
-    precharge: sound && (!contactor || !proven),
+    precharge: sound && !givenUp && (!contactor || !proven),
     drive,
+    ...(waits ? { givenUp: givenUp || !contactor } : {}),
     ...(remark === undefined ? {} : { remark }),
   };
 }
+
+/**
+ * A controller in time: its output stage follows after a millisecond; the pre-charge path stays in while it proves that
+ * the contactor has closed; a stated pre-charge time that runs out without a charged bus is the end of it.
+ */
+export const controllerInTime: InTime = {
+  delays: ({ values, state }, to) => ({
+    drive: STAGE,
+    proof: Number(to["proof"]) > Number(state["proof"]) ? LOOK : 0,
+    givenUp: to["givenUp"] === true ? (values.number("prechargeTimeout") ?? 0) : 0,
+  }),
+  done: ({ state }, to) => {
+    if (to["givenUp"] === true && state["givenUp"] !== true) {
+      return { what: "elapses", reason: "the time for the pre-charge is over and the bus is not charged" };
+    }
+    if (to["drive"] === state["drive"]) return undefined;
+    if (to["drive"] === "off") return { what: "stops", element: "output-stage", reason: "the drive stops" };
+    return { what: "starts", element: "output-stage", reason: `the drive starts, ${String(to["drive"])}` };
+  },
+  starting: ({ values, state }, to) => {
+    const boot = values.choice("outputBootState");
+    if ((boot !== "on" && boot !== "undefined") || isLive(state) || !isLive(to)) return undefined;
+    return { lasts: START_UP, state: { ...to, contactor: true, precharge: true } };
+  },
+};

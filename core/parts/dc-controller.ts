@@ -1,6 +1,6 @@
 /** Motor controller for brushed motors: chops the motor's minus, so that the motor hangs between B+ and M-. */
 import { busElements, controlElements, controllerLimits, CONTROLLER_NOTES, outputStage } from "./controller-circuit.ts";
-import { controllerAtRest, settleController } from "./controller-logic.ts";
+import { controllerAtRest, controllerInTime, settleController } from "./controller-logic.ts";
 import { controllerParameters } from "./controller-parameters.ts";
 import {
   controllerCase,
@@ -77,6 +77,7 @@ export const dcController = definePart({
   ],
   initial: controllerAtRest,
   settle: settleController,
+  inTime: controllerInTime,
   limits: controllerLimits,
   traits: { load: true, controller: true },
   notes: [...CONTROLLER_NOTES, "F1 and F2 are at full bus voltage while driving, turned round in reverse."],

@@ -1,6 +1,14 @@
 /** DC-DC converter: makes the vehicle's 12 V from the pack, in place of the alternator. */
-import type { Ampere, Ohm, Watt } from "../quantity/kinds.ts";
-import { definePart, type PartContext, type PartState, type Sensed, type TerminalSpec, type Values } from "./define.ts";
+import type { Ampere, Ohm, Second, Watt } from "../quantity/kinds.ts";
+import {
+  definePart,
+  type InTime,
+  type PartContext,
+  type PartState,
+  type Sensed,
+  type TerminalSpec,
+  type Values,
+} from "./define.ts";
 import type { Element } from "./element.ts";
 import { inputPin, isFed, LOGIC_LEAST } from "./input-pin.ts";
 import { caseLeak, isolation, sideLeaks, SLIGHT_LEAK } from "./leak.ts";
@@ -57,6 +65,10 @@ function settle({ values, condition, state }: PartContext, sensed: Sensed): Part
   if (!fed) return at(false, tries);
   return tries >= TRIES ? { ...at(false, tries), remark: REMARK } : at(true, tries);
 }
+
+/** It starts up softly and stops at once (common practice, no source). */
+const SOFT_START: Second = 0.1;
+const inTime: InTime = { delays: (_, to) => ({ on: to["on"] === true ? SOFT_START : 0 }) };
 
 function circuit({ values, state, wired }: PartContext): readonly Element[] {
   const on = state["on"] === true;
@@ -222,6 +234,7 @@ export const dcDcConverter = definePart({
   circuit,
   initial: () => ({ on: false }),
   settle,
+  inTime,
   limits: (values) => [
     { parameter: "inputMax", kind: "voltage-across", a: "in+", b: "in-", value: values.number("inputMax") },
     { parameter: "inputMin", kind: "voltage-least", a: "in+", b: "in-", value: values.number("inputMin") },

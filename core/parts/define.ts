@@ -3,7 +3,7 @@
  * functions; code outside core/parts asks this shape and never compares a kind's name.
  */
 import type { Box, DisplayList, Point } from "../geometry/display.ts";
-import type { Ampere, Dimension, Millimetre, Ohm, Volt } from "../quantity/kinds.ts";
+import type { Ampere, Dimension, Millimetre, Ohm, Second, Volt } from "../quantity/kinds.ts";
 import type { Condition } from "./condition.ts";
 import type { Element } from "./element.ts";
 
@@ -129,6 +129,40 @@ export interface Sensed {
   wired(terminal: string): boolean;
   /** Volts of a terminal to chassis. */
   volts(terminal: string): Volt;
+  /**
+   * Only in a transition: what a coil of this part pulls with, as the voltage that would drive its present current for
+   * good (current times resistance; its sign from a to b). In a steady state that is the voltage across it.
+   */
+  coilVolts?(element: string): Volt;
+}
+
+/** What is told of a change of state in a transition. */
+export interface Told {
+  readonly what: "pulls-in" | "drops-out" | "starts" | "stops" | "elapses";
+  /** The element concerned, where it is one. */
+  readonly element?: string;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly unit?: "V" | "A" | "s";
+  /** One clause in plain words: "coil 11.4 V above 8.4 V". */
+  readonly reason: string;
+}
+
+/**
+ * How a discrete state moves in time, from `context.state` to `to`. The voltages of a moment lead to a wish (`settle`);
+ * each key of the state that the wish changes is carried out after its delay, and not at all if the wish is withdrawn
+ * before.
+ */
+export interface InTime {
+  /** By key; a key that is left out changes at once. */
+  delays(context: PartContext, to: PartState): Readonly<Record<string, Second>>;
+  /** What is told at the moment of the wish, and when it has been carried out. */
+  wished?(context: PartContext, to: PartState, sensed: Sensed): Told | undefined;
+  done?(context: PartContext, to: PartState): Told | undefined;
+  /** What its outputs do while its electronics start up, before its own logic rules; undefined where nothing out of the way. */
+  starting?(context: PartContext, to: PartState): { readonly lasts: Second; readonly state: PartState } | undefined;
+  /** Parameters whose figures had to be assumed for this. */
+  assumed?(values: Values): readonly string[];
 }
 
 export interface PartContext {
@@ -171,6 +205,8 @@ export interface PartKind {
   initial?(values: Values): PartState;
   /** The discrete state that these voltages lead to. Iterated by core/circuit to a fixed point. */
   settle?(context: PartContext, sensed: Sensed): PartState;
+  /** How that state moves in time; without it every change is carried out at once. */
+  readonly inTime?: InTime;
   limits(values: Values): readonly Limit[];
   /** Coils of this kind: for coil checks and labels. */
   readonly coils?: (values: Values) => readonly CoilSpec[];

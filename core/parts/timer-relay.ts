@@ -2,8 +2,11 @@
 import { pulledIn } from "./coil-drive.ts";
 import { controlContact, SWITCHING_RATING_NOTE } from "./control-contact.ts";
 import { changeoverContact, delayMark } from "./contact-symbol.ts";
+import type { Second } from "../quantity/kinds.ts";
+import { plainNumber } from "../quantity/print.ts";
 import {
   definePart,
+  type InTime,
   type PartContext,
   type PartState,
   type Sensed,
@@ -26,6 +29,9 @@ const TRIGGER_INPUT = 100e3;
 /** It works from 70 % of its supply and stops below 10 %, as a relay does. */
 const PICK_UP = 0.7;
 const DROP_OUT = 0.1;
+
+/** A delay that nobody stated (common practice, no source); what depends on it is reported as not checked. */
+const ASSUMED_DELAY: Second = 1;
 
 const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
   [
@@ -101,6 +107,23 @@ function settle({ values, condition, state }: PartContext, sensed: Sensed): Part
   return { live, triggered, coil: on };
 }
 
+/** In time the contact waits; one that loses its supply lets go at once. */
+const inTime: InTime = {
+  delays: ({ values }, to) => {
+    const delay = values.number("delay") ?? ASSUMED_DELAY;
+    const on = to["coil"] === true;
+    return { coil: values.choice("mode") === "off-delay" ? (!on && to["live"] === true ? delay : 0) : on ? delay : 0 };
+  },
+  done: ({ values, state }, to) => {
+    const waits =
+      values.choice("mode") === "off-delay" ? to["coil"] === false && to["live"] === true : to["coil"] === true;
+    if (!waits || to["coil"] === state["coil"]) return undefined;
+    const value = values.number("delay") ?? ASSUMED_DELAY;
+    return { what: "elapses", value, unit: "s", reason: `its ${plainNumber(value, 3)} s are over` };
+  },
+  assumed: (values) => (values.number("delay") === undefined ? ["delay"] : []),
+};
+
 export const timerRelay = definePart({
   kind: "timer-relay",
   letter: "K",
@@ -145,11 +168,13 @@ export const timerRelay = definePart({
   },
   initial: () => ({ live: false, triggered: false, coil: false }),
   settle,
+  inTime,
   limits: () => [],
   contacts: (values) => ["no", "nc"].map((side) => controlContact(values, side, "common", side)),
   traits: {},
   notes: [
     "A timer of unstated mode is taken as on-delay; of unstated supply voltage as a 12 V one.",
+    "In a transition an unstated delay is taken as 1 s (common practice, no source).",
     "Its supply is taken to draw 1.2 W when solving.",
     SWITCHING_RATING_NOTE,
   ],

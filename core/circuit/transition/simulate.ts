@@ -64,11 +64,14 @@ export function simulate(network: BareNetwork): Simulation {
   const arcs = new Map<number, Element>();
   let length = stepper.firstLength();
   for (let steps = 0; stepper.time < duration; steps += 1) {
-    if (steps > MOST_STEPS) throw new RangeError(`no end after ${String(MOST_STEPS)} steps at ${String(stepper.time)} s`);
+    if (steps > MOST_STEPS)
+      throw new RangeError(`no end after ${String(MOST_STEPS)} steps at ${String(stepper.time)} s`);
     const next = Math.min(moves[0]?.time ?? duration, duration);
     const left = next - stepper.time;
     if (left > 0) {
-      const step = stepper.attempt(length > 0.999 * left ? left : Math.min(length, left / 2 > length ? length : left / 2));
+      const step = stepper.attempt(
+        length > 0.999 * left ? left : Math.min(length, left / 2 > length ? length : left / 2),
+      );
       length = stepper.nextLength(step);
       if (step.error > 1 && step.length > SHORTEST) continue;
       energies.add(step);

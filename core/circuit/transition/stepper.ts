@@ -209,7 +209,9 @@ export class Stepper {
   #takeRates(): void {
     const after = this.#carried(this.now, this.values, MOMENT);
     this.rates = Float64Array.from(after, (value, s) =>
-      this.stores[s]!.coil ? (value - this.values[s]!) / MOMENT : this.now.currents[this.stores[s]!.branch]! / this.stores[s]!.size,
+      this.stores[s]!.coil
+        ? (value - this.values[s]!) / MOMENT
+        : this.now.currents[this.stores[s]!.branch]! / this.stores[s]!.size,
     );
   }
 }

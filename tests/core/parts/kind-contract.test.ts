@@ -39,7 +39,7 @@ const TABLE: Readonly<Record<string, Row>> = {
     letter: "K",
     terminals: "coil+* coil-* common* no nc",
     parameters:
-      "poles=1 coilVoltage coilMin coilMax coilResistance pickUp=70 % dropOut=10 % contactVoltage contactCurrent contactBreakDc suppression{none/diode/zener/bidirectional}",
+      "poles=1 coilVoltage coilMin coilMax coilResistance coilInductance closeTime=10 ms openTime=5 ms pickUp=70 % dropOut=10 % contactVoltage contactCurrent contactBreakDc suppression{none/diode/zener/bidirectional}",
     more: [[{ poles: "2" }, "coil+* coil-* common* no nc common-2 no-2 nc-2"]],
   },
   "timer-relay": {
