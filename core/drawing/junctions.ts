@@ -1,6 +1,6 @@
 /** Dots where three or more lines of one net meet. Plain crossings get none (IEC 61082-1, memory). */
 import type { Point } from "../geometry/display.ts";
-import type { Path } from "../layout/route.ts";
+import type { Path } from "../layout/lines.ts";
 import type { WireId } from "../project/document.ts";
 
 const [WEST, EAST, NORTH, SOUTH] = [1, 2, 4, 8];

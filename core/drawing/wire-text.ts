@@ -5,7 +5,7 @@
 import { inflate, overlap } from "../geometry/boxes.ts";
 import type { Box } from "../geometry/display.ts";
 import { CAPITALS, textWidth } from "../geometry/text-widths.ts";
-import type { Path } from "../layout/route.ts";
+import type { Path } from "../layout/lines.ts";
 import { clipText, lineBox, type TextLine } from "../layout/text-line.ts";
 import type { Wire, WireId } from "../project/document.ts";
 

@@ -104,6 +104,10 @@ const SIZE = 2.5;
 /** Base line to base line of listed wires, mm. */
 const PITCH: Millimetre = 3.2;
 
+/** What is written at the tip for each wire: its number too, where there are several. */
+export const stubTexts = (leaving: readonly Leaving[]): readonly string[] =>
+  leaving.map(({ number, place }) => (leaving.length > 1 ? `${number} ${place}` : place));
+
 function stubOn(pin: PlacedPin, leaving: readonly Leaving[], [out, aside, more]: Way): Stub {
   const [dx, dy] = OUT[pin.side];
   const path: [number, number][] = [[pin.x, pin.y]];
@@ -119,8 +123,9 @@ function stubOn(pin: PlacedPin, leaving: readonly Leaving[], [out, aside, more]:
   }
   const listed = leaving.length > 1;
   const gap = 1;
-  const texts = leaving.map(({ wire, number, place }, index) => {
-    const text = listed ? `${number} ${place}` : place;
+  const words = stubTexts(leaving);
+  const texts = leaving.map(({ wire }, index) => {
+    const text = words[index] ?? "";
     const shift = (index - (leaving.length - 1) / 2) * PITCH + 0.9;
     return dx !== 0
       ? ({ wire, text, x: x + dx * gap, y: y + shift, size: SIZE, anchor: dx > 0 ? "start" : "end" } as const)

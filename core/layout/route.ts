@@ -4,7 +4,6 @@
  */
 import { containsPoint, inflate, union } from "../geometry/boxes.ts";
 import type { Box, Point } from "../geometry/display.ts";
-import type { Side } from "../geometry/placements.ts";
 import { GRID, snap } from "../geometry/points.ts";
 import { conductorFigures } from "../network/wire-resistance.ts";
 import type { Project, Sheet, SheetId, Wire, WireEnd, WireId } from "../project/document.ts";
@@ -25,10 +24,9 @@ import {
   type PlacedView,
 } from "./placed-view.ts";
 import { RouteSearch, type Axis } from "./search.ts";
+import { keptNodes, keptStub, OUTWARDS, straightened, type Path } from "./lines.ts";
 import { clipText, lineBox } from "./text-line.ts";
 import { wireNets } from "./wire-nets.ts";
-
-export type Path = readonly (readonly [x: Millimetre, y: Millimetre])[];
 
 export interface RoutedSheet {
   /** Lines of each wire that shows on the sheet: one, or a stub from each end that leaves it. */
@@ -51,11 +49,25 @@ export function routeSheet(
 }
 
 /** As routeSheet, with cross-references, notes and nets. */
-export function routedSheet(project: Project, id: SheetId, kinds: KindLookup = catalogueKinds): RoutedSheet {
+export const routedSheet = (project: Project, id: SheetId, kinds: KindLookup = catalogueKinds): RoutedSheet =>
+  routed(project, id, kinds, undefined);
+
+/**
+ * As routedSheet, with lines and stubs left as they were `before` wherever they still fit: what a person moved finds
+ * its way at once, and the rest stands still. Equal drawings give equal sheets by routedSheet alone.
+ */
+export const rerouteWires = (
+  project: Project,
+  id: SheetId,
+  before: RoutedSheet,
+  kinds: KindLookup = catalogueKinds,
+): RoutedSheet => routed(project, id, kinds, before);
+
+function routed(project: Project, id: SheetId, kinds: KindLookup, before: RoutedSheet | undefined): RoutedSheet {
   const sheet = sheetById(project, id);
   const nets = wireNets(project);
   if (sheet === undefined) return { paths: new Map(), stubs: [], notes: [], nets, views: [] };
-  return new Router(project, sheet, kinds, nets).run();
+  return new Router(project, sheet, kinds, nets).run(before);
 }
 
 /** Closeness to a part costs this much a node, a text this much. */
@@ -84,12 +96,6 @@ interface Exit {
   readonly clear: boolean;
 }
 
-const OUTWARDS: Readonly<Record<Side, readonly [number, number]>> = {
-  left: [-1, 0],
-  right: [1, 0],
-  up: [0, -1],
-  down: [0, 1],
-};
 /** A pin farther than this many grid steps inside is taken as walled in. */
 const MOST_LEAD = 12;
 const placeKey = ({ x, y }: Point): string => `${String(x)} ${String(y)}`;
@@ -149,7 +155,7 @@ class Router {
     this.#search = new RouteSearch(this.#grid);
   }
 
-  run(): RoutedSheet {
+  run(before?: RoutedSheet): RoutedSheet {
     const runs: Run[] = [];
     const leaving = new Map<PinPlace, Leaving[]>();
     const leave = (pin: PinPlace, wire: Wire, end: WireEnd | null): void => {
@@ -164,16 +170,27 @@ class Router {
       else if (a !== undefined) leave(a, wire, wire.ends[1]);
       else if (b !== undefined) leave(b, wire, wire.ends[0]);
     }
-    const [main, other] = [runs.filter(isMain), runs.filter((run) => !isMain(run))];
+    const fresh = before === undefined ? runs : runs.filter((run) => !this.#keep(run, before));
+    const [main, other] = [fresh.filter(isMain), fresh.filter((run) => !isMain(run))];
     this.#lay(main);
-    const stubs = this.#stubs(leaving);
+    const stubs = this.#stubs(leaving, before?.stubs ?? []);
     this.#lay(other);
-    this.#improve(runs);
+    this.#improve(fresh);
     const paths = new Map<WireId, readonly Path[]>();
     for (const stub of stubs)
       for (const { wire } of stub.texts) paths.set(wire, [...(paths.get(wire) ?? []), stub.path]);
     for (const run of runs) paths.set(run.wire.id, [this.#path(run)]);
     return { paths, stubs, notes: this.#notes, nets: this.#nets, views: this.#views };
+  }
+
+  /** Leaves the wire where it ran, if it still can. */
+  #keep(run: Run, { paths }: RoutedSheet): boolean {
+    const { from, to, through, net } = run;
+    const [line, ...more] = paths.get(run.wire.id) ?? [];
+    if (more.length > 0 || !from.clear || !to.clear) return false;
+    run.nodes = keptNodes(this.#grid, { net, through, from: from.lead, to: to.lead }, line);
+    if (run.nodes !== undefined) this.#grid.occupy(run.nodes, net);
+    return run.nodes !== undefined;
   }
 
   #placesThatMatter(): readonly Point[] {
@@ -208,7 +225,7 @@ class Router {
     return clipText(`${part?.designation ?? end[0]}:${end[1]}`, 2.5, 40) + " not drawn";
   }
 
-  #stubs(leaving: ReadonlyMap<PinPlace, readonly Leaving[]>): readonly Stub[] {
+  #stubs(leaving: ReadonlyMap<PinPlace, readonly Leaving[]>, before: readonly Stub[]): readonly Stub[] {
     const boxes = this.#views.map((view) => view.box);
     const careful = leaving.size <= MOST_CAREFUL_STUBS;
     return [...leaving].map(([pin, wires]) => {
@@ -217,15 +234,18 @@ class Router {
       this.#grid.occupy(this.#ahead(pin), net, -1);
       const others = boxes.filter((box) => !containsPoint(box, pin));
       const own = boxes.filter((box) => containsPoint(box, pin)).map((box) => inflate(box, -2));
-      const stub = stubAt(pin, wires, this.#busy.has(key), {
-        area: this.#area,
-        obstacles: careful ? [...others, ...own, ...this.#texts, titleBlockOf(this.#sheet)] : [],
-        taken: (x, y) => {
-          const node = this.#grid.node(x, y);
-          return node === undefined || this.#grid.blocked[node] === 1 || this.#grid.isForeign(node, net);
-        },
-        crossed: (box) => this.#grid.isCrossed(box),
-      });
+      const kept = keptStub(this.#grid, before, pin, wires);
+      const stub =
+        kept ??
+        stubAt(pin, wires, this.#busy.has(key), {
+          area: this.#area,
+          obstacles: careful ? [...others, ...own, ...this.#texts, titleBlockOf(this.#sheet)] : [],
+          taken: (x, y) => {
+            const node = this.#grid.node(x, y);
+            return node === undefined || this.#grid.blocked[node] === 1 || this.#grid.isForeign(node, net);
+          },
+          crossed: (box) => this.#grid.isCrossed(box),
+        });
       this.#busy.add(key);
       for (const room of stub.rooms) {
         this.#texts.push(room);
@@ -375,21 +395,4 @@ class Router {
       [to.pin.x, to.pin.y],
     ]);
   }
-}
-
-/** Without the points between two ends of one straight piece. */
-function straightened(points: Path): Path {
-  const kept: (readonly [Millimetre, Millimetre])[] = [];
-  for (const point of points) {
-    const last = kept.at(-1);
-    const before = kept.at(-2);
-    if (last !== undefined && last[0] === point[0] && last[1] === point[1]) continue;
-    const inLine =
-      last !== undefined &&
-      before !== undefined &&
-      ((before[0] === last[0] && last[0] === point[0]) || (before[1] === last[1] && last[1] === point[1]));
-    if (inLine) kept[kept.length - 1] = point;
-    else kept.push(point);
-  }
-  return kept;
 }

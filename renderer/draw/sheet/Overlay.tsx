@@ -4,7 +4,7 @@ import { corners, inflate } from "../../../core/geometry/boxes.ts";
 import type { Point } from "../../../core/geometry/display.ts";
 import { drawView } from "../../../core/drawing/view-drawing.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
-import type { Path } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
 import type { WireEnd } from "../../../core/project/document.ts";
 import { useEditor } from "../../window/editor-context.ts";
 import { DisplayListSvg } from "./DisplayListSvg.tsx";

@@ -45,7 +45,7 @@ export function Sheet() {
   );
 }
 
-function useScene(): Scene | undefined {
+function useScene(): { readonly scene: Scene | undefined; readonly pending: boolean } {
   const project = useEditor((editor) => editor.history.present);
   const sheet = useEditor((editor) => editor.sheet);
   const [round, again] = useReducer((count: number) => count + 1, 0);
@@ -55,7 +55,10 @@ function useScene(): Scene | undefined {
   });
   useEffect(() => () => beside.close(), [beside]);
   // `round` counts what the worker has routed: the keeper then gives another scene for the same project.
-  return useMemo(() => ({ round, scene: keeper.sceneOf(project, sheet) }), [keeper, project, sheet, round]).scene;
+  return useMemo(() => {
+    const scene = keeper.sceneOf(project, sheet);
+    return { round, scene, pending: keeper.pending };
+  }, [keeper, project, sheet, round]);
 }
 
 function useHand(flow: ReactFlowInstance): { readonly hand: Hand; readonly keys: SheetKeys } {
@@ -85,7 +88,7 @@ function useUnownedKeys(keys: SheetKeys): void {
 function Surface() {
   const { host } = useSurroundings();
   const flow = useReactFlow();
-  const scene = useScene();
+  const { scene, pending } = useScene();
   const { hand, keys } = useHand(flow);
   const nodes = useSheetNodes(scene);
   const cursor = useDrawing((drawing) => drawing.cursor);
@@ -114,7 +117,7 @@ function Surface() {
     }
   };
   return (
-    <section className="sheet" aria-label={`Sheet ${name}`} style={INKS}>
+    <section className="sheet" aria-label={`Sheet ${name}`} data-routing={pending ? "working" : "settled"} style={INKS}>
       <ReactFlow
         id={SHEET_SURFACE}
         className="sheet-surface"

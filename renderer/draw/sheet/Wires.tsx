@@ -5,7 +5,7 @@ import type { Box, DisplayList } from "../../../core/geometry/display.ts";
 import { drawWireText } from "../../../core/drawing/sheet.ts";
 import { textPrimitive } from "../../../core/drawing/view-drawing.ts";
 import { lineBox } from "../../../core/layout/text-line.ts";
-import type { Path } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { Wire, WireId } from "../../../core/project/document.ts";
 import { useEditor } from "../../window/editor-context.ts";

@@ -1,7 +1,7 @@
 /** What lies at a place of the paper, and what lies next in a direction. */
 import { containsPoint, inflate } from "../../../core/geometry/boxes.ts";
 import type { Point } from "../../../core/geometry/display.ts";
-import type { Path } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
 import type { WireId } from "../../../core/project/document.ts";
 import type { Millimetre } from "../../../core/quantity/kinds.ts";
 import type { Scene, ScenePin, SceneView } from "./scene.ts";

@@ -6,7 +6,7 @@ import { GRID, snap } from "../../../core/geometry/points.ts";
 import { frameOf, titleBlockOf } from "../../../core/layout/paper.ts";
 import { placedView } from "../../../core/layout/placed-view.ts";
 import type { PlacedView } from "../../../core/layout/placed-view.ts";
-import type { Path } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
 import type { View } from "../../../core/parts/define.ts";
 import { addPart } from "../../../core/project/commands/add-part.ts";

@@ -1,4 +1,4 @@
-/** Routes large sheets in a worker, one at a time; of several that wait only the newest is still wanted. */
+/** Routes sheets in a worker, one at a time; of several that wait only the newest is still wanted. */
 import type { Project, SheetId } from "../../../core/project/document.ts";
 import type { RouteAnswer, RouteRequest } from "./route-protocol.ts";
 
@@ -10,18 +10,26 @@ export class RouteBeside {
   #worker: Worker | undefined;
   #waiting: { readonly request: RouteRequest; readonly take: Taker } | undefined;
   #take: Taker | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
 
   /** `changed` is called after an answer was taken. */
   constructor(changed: () => void) {
     this.#changed = changed;
   }
 
-  route(project: Project, sheet: SheetId, take: Taker): void {
-    this.#waiting = { request: { project, sheet }, take };
-    if (this.#take === undefined) this.#next();
+  /** `after` so many milliseconds without another request. */
+  route(project: Project, sheet: SheetId, take: Taker, after = 0): void {
+    clearTimeout(this.#timer);
+    const begin = (): void => {
+      this.#waiting = { request: { project, sheet }, take };
+      if (this.#take === undefined) this.#next();
+    };
+    if (after === 0) begin();
+    else this.#timer = setTimeout(begin, after);
   }
 
   close(): void {
+    clearTimeout(this.#timer);
     this.#worker?.terminate();
     this.#worker = undefined;
     this.#waiting = undefined;

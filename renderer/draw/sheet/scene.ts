@@ -1,7 +1,8 @@
 /**
  * A sheet made ready for the canvas: views placed, wires routed, texts found. Routing is the dear part, so a scene is
  * kept for as long as what the sheet shows keeps its identity; an edit elsewhere, or of a field that draws nothing,
- * costs no routing.
+ * costs no routing. After an edit only the wires that it touched are routed at once; the whole sheet follows in a
+ * worker, so that the screen ends with the lines that the export has.
  */
 import { union } from "../../../core/geometry/boxes.ts";
 import type { Box, DisplayList, Point } from "../../../core/geometry/display.ts";
@@ -13,7 +14,7 @@ import { labelBox, labelOf } from "../../../core/layout/label.ts";
 import { pinNames } from "../../../core/layout/pin-name.ts";
 import { pinPlaces, placedViews, terminalKey } from "../../../core/layout/placed-view.ts";
 import type { PlacedPin, PlacedView } from "../../../core/layout/placed-view.ts";
-import { routedSheet } from "../../../core/layout/route.ts";
+import { rerouteWires, routedSheet } from "../../../core/layout/route.ts";
 import type { RoutedSheet } from "../../../core/layout/route.ts";
 import { lineBox } from "../../../core/layout/text-line.ts";
 import { wireNets } from "../../../core/layout/wire-nets.ts";
@@ -21,6 +22,7 @@ import type { Part, Project, Sheet, WireEnd, WireId } from "../../../core/projec
 import { partById, sheetById } from "../../../core/project/lookup.ts";
 import { viewKey } from "./drawing-state.ts";
 import type { RouteBeside } from "./route-beside.ts";
+import type { RouteAnswer } from "./route-protocol.ts";
 import { straightened } from "./straightened.ts";
 
 export interface SceneView extends PlacedView {
@@ -49,9 +51,14 @@ export interface Scene {
 
 /** More wires than this on a sheet are routed beside the window, which goes on meanwhile with straight lines. */
 const MOST_AT_ONCE = 150;
+/** The whole sheet is routed once the hand has rested so long, ms: by then the findings are on the screen. */
+const REST = 250;
 
 interface Routing {
   readonly key: readonly unknown[];
+  readonly sheet: string;
+  /** Its lines are those of the export. */
+  readonly final: boolean;
   readonly routed: RoutedSheet;
   /** Where they came with the lines; otherwise they are found when the scene is made. */
   readonly texts?: readonly WireText[];
@@ -69,6 +76,11 @@ export class SceneKeeper {
   }
 
   /** undefined for a sheet that the project lacks. */
+  /** The lines shown are still to be routed with the whole sheet. */
+  get pending(): boolean {
+    return this.#routing?.final === false;
+  }
+
   sceneOf(project: Project, id: string): Scene | undefined {
     const sheet = sheetById(project, id);
     if (sheet === undefined) return undefined;
@@ -86,14 +98,22 @@ export class SceneKeeper {
     const views = placedViews(project, sheet.id);
     const here = new Set(views.map(({ part }) => part.id));
     const wires = project.wires.filter(({ ends }) => ends.some((end) => end !== null && here.has(end[0])));
-    if (beside === undefined || wires.length <= MOST_AT_ONCE) return { key, routed: routedSheet(project, sheet.id) };
-    beside.route(project, sheet.id, ({ paths, stubs, nets, texts }) => {
-      if (this.#routing?.key !== key) return false;
-      this.#routing = { key, routed: { paths, stubs, nets, notes: [], views }, texts };
+    const before = this.#routing?.sheet === sheet.id ? this.#routing : undefined;
+    const few = wires.length <= MOST_AT_ONCE;
+    const about = { key, sheet: sheet.id };
+    if (beside === undefined || (few && before === undefined))
+      return { ...about, final: true, routed: routedSheet(project, sheet.id) };
+    const take = ({ paths, stubs, nets, texts }: RouteAnswer): boolean => {
+      const shown = this.#routing;
+      if (shown?.key !== key) return false;
+      const routed = { paths: withKnown(paths, shown.routed.paths), stubs, nets, notes: [], views: shown.routed.views };
+      this.#routing = { ...about, final: true, routed, texts };
       return true;
-    });
-    const before = this.#routing?.key[0] === sheet ? this.#routing : undefined;
-    return { key, ...straightened(project, views, wires, before) };
+    };
+    beside.route(project, sheet.id, take, few ? REST : 0);
+    if (few && before !== undefined)
+      return { ...about, final: false, routed: rerouteWires(project, sheet.id, before.routed) };
+    return { ...about, final: false, ...straightened(project, views, wires, before) };
   }
 
   #make(project: Project, sheet: Sheet, { routed, texts }: Routing): Scene {
@@ -122,6 +142,16 @@ export class SceneKeeper {
     const room = union([placed.box, ...(label === undefined ? [] : [label]), ...pinNames(placed).map(lineBox)]);
     return { ...placed, key, list: drawView(placed), room: room ?? placed.box, label };
   }
+}
+
+/** Lines that came out as they were are the very lines that they were: they are not drawn again. */
+function withKnown(paths: RoutedSheet["paths"], known: RoutedSheet["paths"]): RoutedSheet["paths"] {
+  return new Map(
+    [...paths].map(([wire, lines]) => {
+      const before = known.get(wire);
+      return [wire, before !== undefined && JSON.stringify(before) === JSON.stringify(lines) ? before : lines];
+    }),
+  );
 }
 
 const equal = (a: readonly unknown[], b: readonly unknown[]): boolean =>

@@ -1,7 +1,8 @@
 /** Lines for the time until a large sheet is routed: as they were where both ends stayed, else straight. */
 import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { PlacedView } from "../../../core/layout/placed-view.ts";
-import type { Path, RoutedSheet } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
+import type { RoutedSheet } from "../../../core/layout/route.ts";
 import type { WireText } from "../../../core/drawing/wire-text.ts";
 import type { Wire, WireId } from "../../../core/project/document.ts";
 import { wireNets } from "../../../core/layout/wire-nets.ts";

@@ -1,7 +1,7 @@
 /** Where the ends of a selected wire can be taken hold of: on its line, just off the terminal. */
 import type { Point } from "../../../core/geometry/display.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
-import type { Path } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
 import type { Project, WireEnd, WireId } from "../../../core/project/document.ts";
 import type { Millimetre } from "../../../core/quantity/kinds.ts";
 import type { Scene } from "./scene.ts";

@@ -1,7 +1,8 @@
 /** What is asked of routed sheets, measured independently of the router. */
 import type { Box } from "../../../core/geometry/display.ts";
 import { placedViews } from "../../../core/layout/placed-view.ts";
-import type { Path, RoutedSheet } from "../../../core/layout/route.ts";
+import type { Path } from "../../../core/layout/lines.ts";
+import type { RoutedSheet } from "../../../core/layout/route.ts";
 import type { Project, SheetId } from "../../../core/project/document.ts";
 
 export interface Piece {

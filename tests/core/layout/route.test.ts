@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { frameOf, titleBlockOf, zoneAt } from "../../../core/layout/paper.ts";
 import { placeParts } from "../../../core/layout/place.ts";
 import { pinPlaces, placedViews } from "../../../core/layout/placed-view.ts";
-import { routedSheet, routeSheet } from "../../../core/layout/route.ts";
+import { rerouteWires, routedSheet, routeSheet } from "../../../core/layout/route.ts";
 import type { Part, Project, ViewPlacement } from "../../../core/project/document.ts";
 import { drawing } from "../../harness/drawing.ts";
 import { averageBends, pieces, sharedTrack, throughParts } from "./measures.ts";
@@ -48,6 +48,40 @@ describe("routes of whole vehicles", () => {
         expect(averageBends(routed.paths)).toBeLessThanOrEqual(3);
         expect(sharedTrack(routed)).toBeLessThan(0.03);
       }
+    });
+
+  for (const [name, vehicle] of [
+    ["48 V yard tug", yardTug],
+    ["96 V pickup with a 12 V side", farmPickup],
+  ] as const)
+    it(`${name}: when a part has moved, its wires find their way again and the others stay`, () => {
+      const project = placeParts(vehicle());
+      let stayed = 0;
+      for (const sheet of project.sheets) {
+        const before = routedSheet(project, sheet.id);
+        for (const { part, place } of placedViews(project, sheet.id).filter((_, index) => index % 4 === 0)) {
+          const after = moved(project, part.designation, { x: place.x + 5, y: place.y + 5 });
+          const pins = pinPlaces(after);
+          const routed = rerouteWires(after, sheet.id, before);
+          expect([...routed.paths.keys()].sort()).toEqual([...before.paths.keys()].sort());
+          for (const wire of after.wires) {
+            const [a, b] = wire.ends.map((end) => (end === null ? undefined : pins.get(end.join(":"))));
+            if (a?.sheet !== sheet.id || b?.sheet !== sheet.id) continue;
+            const [line = []] = routed.paths.get(wire.id) ?? [];
+            expect([line[0], line.at(-1)]).toEqual([
+              [a.x, a.y],
+              [b.x, b.y],
+            ]);
+            if (line.join() === before.paths.get(wire.id)?.[0]?.join()) stayed += 1;
+          }
+          for (const piece of pieces(routed.paths)) expect(piece.x1 === piece.x2 || piece.y1 === piece.y2).toBe(true);
+          // Where the part was pushed over another, some line may have no clear way, which is told.
+          if (routed.notes.length === 0) expect(throughParts(after, sheet.id, routed.paths)).toEqual([]);
+          expect(sharedTrack(routed)).toBeLessThan(0.05);
+        }
+        expect(rerouteWires(project, sheet.id, before).paths).toEqual(before.paths);
+      }
+      expect(stayed).toBeGreaterThan(100);
     });
 
   it("gives the same lines every time", () => {

@@ -1,8 +1,9 @@
 /** The sheet as the canvas has it: routed again only when what it shows has changed; hit where something lies. */
 import { describe, expect, it } from "vitest";
-import { drawSheet } from "../../../core/drawing/sheet.ts";
+import { drawSheet, wireTexts } from "../../../core/drawing/sheet.ts";
 import { overlap } from "../../../core/geometry/boxes.ts";
 import { placedViews } from "../../../core/layout/placed-view.ts";
+import { routedSheet } from "../../../core/layout/route.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
 import { moveView } from "../../../core/project/commands/move-view.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
@@ -59,6 +60,29 @@ describe("a scene", () => {
     expect(second.texts.find((text) => text.wire === wire)?.line.text).toContain("RD");
   });
 
+  it("lays only the wires of what moved at once, and then takes over the whole sheet as it is exported", () => {
+    const asked: { readonly take: (answer: RouteAnswer) => boolean; readonly after: number | undefined }[] = [];
+    const keeper = new SceneKeeper({ route: (_project, _sheet, take, after) => asked.push({ take, after }) });
+    const before = startHistory(pack());
+    const first = sceneOf(keeper, before.present);
+    expect([asked.length, keeper.pending]).toEqual([0, false]);
+    const lamp = first.views.find(({ part }) => part.designation === "P1") ?? never();
+    const moves = [{ part: lamp.part.id, view: lamp.view.id, x: lamp.place.x, y: lamp.place.y + 40 }];
+    const { history } = perform(before, moveView, { moves }, KINDS);
+    const at = sceneOf(keeper, history.present);
+    expect(keeper.pending).toBe(true);
+    const ofLamp = ({ ends }: Project["wires"][number]): boolean => ends.some((end) => end?.[0] === lamp.part.id);
+    for (const wire of history.present.wires.filter((each) => !ofLamp(each)))
+      expect(at.routed.paths.get(wire.id)).toEqual(first.routed.paths.get(wire.id));
+    expect(asked).toHaveLength(1);
+    expect(asked[0]?.after).toBeGreaterThan(0);
+    const exported = routedSheet(history.present, at.sheet.id);
+    const { paths, stubs, nets } = exported;
+    expect(asked[0]?.take({ paths, stubs, nets, texts: wireTexts(history.present, at.sheet, exported) })).toBe(true);
+    expect(sceneOf(keeper, history.present).routed.paths).toEqual(paths);
+    expect(keeper.pending).toBe(false);
+  });
+
   it("is routed again when a part moves, and only the moved view is made anew", () => {
     const keeper = new SceneKeeper();
     const before = startHistory(pack());
@@ -102,7 +126,7 @@ describe("a sheet with more wires than the window routes itself", () => {
     );
     const answer: RouteAnswer = { paths, stubs: [], nets: scene.routed.nets, texts: [] };
     expect(requests[0]?.take(answer)).toBe(true);
-    expect(sceneOf(keeper, large).routed.paths).toBe(paths);
+    expect(sceneOf(keeper, large).routed.paths).toEqual(paths);
 
     const [view = never()] = scene.views;
     const moves = [{ part: view.part.id, view: view.place.view, x: view.place.x, y: view.place.y + 5 }];
