@@ -47,6 +47,8 @@ import { exposedLive } from "./shock/exposed-live.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
+import { creepageShort } from "./shock/creepage-short.ts";
+import { warningMarkMissing } from "./shock/warning-mark-missing.ts";
 import { conductorOverloaded } from "./conductors/conductor-overloaded.ts";
 import { voltageDrop } from "./conductors/voltage-drop.ts";
 import { temperatureClass } from "./conductors/temperature-class.ts";
@@ -61,6 +63,7 @@ import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.t
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
 import { chargerWithoutMonitor } from "./charging/charger-without-monitor.ts";
+import { protectionBypassed } from "./charging/protection-bypassed.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireShort } from "./drawing/wire-short.ts";
@@ -108,11 +111,13 @@ export const CHECKS: readonly Check[] = [
   isolationLow,
   tractionNotOrange,
   powerPinsAdjacent,
+  creepageShort,
   wireLooseEnd,
   terminalUnconnected,
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  protectionBypassed,
   chargerWithoutPack,
   chargerWithoutMonitor,
   chargerLiveAtDisconnect,
@@ -120,6 +125,7 @@ export const CHECKS: readonly Check[] = [
   stateUnreachable,
   studCrowded,
   lugMisfit,
+  warningMarkMissing,
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
