@@ -5,9 +5,11 @@ import type { Ampere, Ohm } from "../../quantity/kinds.ts";
 import { INTERRUPTING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
+import { behindDevice } from "../../studies/prospective-current.ts";
+import type { BehindDevice } from "../../studies/prospective-current.ts";
 import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
-import { polesOn, walks, wayTo } from "../../studies/words/fault-walk.ts";
+import { wayTo } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
 import { partPlace } from "../words/places.ts";
 
@@ -52,7 +54,7 @@ export const protectionInterruptingLow = defineCheck({
 
 function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, report: Report): void {
   const place = partPlace(device.part);
-  const behind = faultBehind(analysis, device);
+  const behind = behindDevice(analysis, device);
   if (behind === undefined) {
     report.doesNotApply(place);
     return;
@@ -104,34 +106,11 @@ function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, r
   });
 }
 
-interface Behind {
-  readonly walk: Walk;
-  readonly from: NodeIndex;
-  readonly to: NodeIndex;
-}
-
-/** A short right behind the device, to the nearest point of the other pole; between blocks: across the whole string. */
-function faultBehind(analysis: Analysis, device: Device): Behind | undefined {
-  const { a, b, index } = device.branch;
-  for (const walk of walks(analysis)) {
-    if (!walk.feed.storage) continue;
-    const [plus] = polesOn(walk, "plus");
-    const [minus] = polesOn(walk, "minus");
-    if (plus === undefined || minus === undefined) continue;
-    if (walk.stringDevices.includes(device)) return { walk, from: plus, to: minus };
-    const [atA, atB] = [walk.labels.get(a), walk.labels.get(b)];
-    if (atA === undefined || atB === undefined) continue;
-    const far = atA.via?.index === index ? a : atB.via?.index === index ? b : atA.devices > atB.devices ? a : b;
-    return { walk, from: far, to: walk.labels.get(far)?.side === "minus" ? plus : minus };
-  }
-  return undefined;
-}
-
 /**
  * What the current cannot exceed, without solving this fault: the short-circuit current behind the device before it (or
  * at the pole), lowered by the wire that leads to this device alone. A device that breaks that much passes.
  */
-function bound(analysis: Analysis, device: Device, behind: Behind, bounds: Map<string, Ampere>): Ampere {
+function bound(analysis: Analysis, device: Device, behind: BehindDevice, bounds: Map<string, Ampere>): Ampere {
   const { walk, from, to } = behind;
   const known = devices(analysis);
   let at = from;
@@ -168,7 +147,7 @@ function branchesAt(analysis: Analysis, node: NodeIndex): number {
   return neighbours(analysis.network)(node).filter(({ branch }) => branch.role !== "leak").length;
 }
 
-function assumedOn(walk: Walk, { from, to }: Behind): readonly MissingField[] {
+function assumedOn(walk: Walk, { from, to }: BehindDevice): readonly MissingField[] {
   return [...wayTo(walk, from), ...wayTo(walk, to)].flatMap(({ conductor }) =>
     (conductor?.assumed ?? []).map((field) => ({ wire: conductor?.wire.id ?? "", field })),
   );
