@@ -5,8 +5,11 @@
 import { useEffect, useMemo, useRef } from "react";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { notesOf, numbersByPlace } from "./numbering.ts";
-import { everyFrame, besidePlace, sheetWindow, within } from "../controls/on-screen.ts";
+import { everyFrame, sheetWindow, within } from "../controls/on-screen.ts";
 import type { ScreenPoint } from "../controls/on-screen.ts";
+import type { EditorStore } from "../window/editor-store.ts";
+import { onScreen, paperLie, placesOn } from "../window/paper-places.ts";
+import type { PaperLie } from "../window/paper-places.ts";
 import { openFinding, placeKey } from "./places.ts";
 import "./leaders.css";
 
@@ -17,7 +20,6 @@ export function Leaders() {
   const { store } = useSurroundings();
   const checked = useEditor((editor) => editor.checked?.document ?? null);
   const finding = useEditor((editor) => editor.finding);
-  const project = useEditor((editor) => editor.history.present);
   const notes = useMemo(() => notesOf(checked), [checked]);
   const numbers = useMemo(() => numbersByPlace(notes), [notes]);
   const root = useRef<HTMLDivElement>(null);
@@ -27,81 +29,138 @@ export function Leaders() {
   useEffect(() => {
     const layer = root.current;
     if (layer === null) return undefined;
+    const pen = new Pen(layer, store);
     let still = REST;
     let seen = "";
     return everyFrame(() => {
       const paper = document.querySelector<HTMLElement>(".react-flow__viewport");
       const margin = document.querySelector(".frame-margin");
       const now = `${paper?.style.transform ?? ""} ${String(margin?.scrollTop ?? 0)}`;
-      still = now === seen ? still + 1 : REST;
+      still = now === seen ? still + 1 : 0;
       seen = now;
-      if (still < REST) return;
-      still = 0;
-      moveNumbers(layer);
-      moveLeader(layer, target);
+      if (still === 0) pen.follow(target);
+      else if (still % REST === 0) pen.settle(target);
     });
-  }, [numbers, target, project]);
+  }, [numbers, target, store]);
   return (
     <div ref={root} className="leaders" aria-hidden>
       <svg className="leader">
         <path className="leader-ground" />
         <path className="leader-line" />
       </svg>
-      {numbers.map(({ key, notes: at }) => (
-        <div key={key} className="pen-numbers" data-place={key}>
-          {at.map(({ number, finding: each }) => (
-            <button
-              key={each.id}
-              type="button"
-              tabIndex={-1}
-              className="pen-number"
-              data-open={each.id === finding}
-              title={each.title}
-              onClick={() => openFinding(store, each)}
-            >
-              {number}
-            </button>
+      <div className="pen-clip">
+        <div className="pen-room">
+          {numbers.map(({ key, notes: at }) => (
+            <div key={key} className="pen-numbers" data-place={key}>
+              {at.map(({ number, finding: each }) => (
+                <button
+                  key={each.id}
+                  type="button"
+                  tabIndex={-1}
+                  className="pen-number"
+                  data-open={each.id === finding}
+                  title={each.title}
+                  onClick={() => openFinding(store, each)}
+                >
+                  {number}
+                </button>
+              ))}
+            </div>
           ))}
         </div>
-      ))}
+      </div>
     </div>
   );
 }
 
-/** Reads all places first and writes afterwards, so that the browser lays out once. */
-function moveNumbers(layer: HTMLElement): void {
-  const paper = sheetWindow();
-  const origin = layer.getBoundingClientRect();
-  const moves = [...layer.querySelectorAll<HTMLElement>(".pen-numbers")].map((element) => {
-    const place = besidePlace(element.dataset["place"] ?? "");
-    const shown = place !== undefined && paper !== undefined && within(place, paper);
-    return { element, at: shown ? place : undefined };
-  });
-  for (const { element, at } of moves) {
-    element.style.visibility = at === undefined ? "hidden" : "visible";
-    if (at !== undefined)
-      element.style.transform = `translate(${(at.x - origin.left).toFixed(1)}px, ${(at.y - origin.top).toFixed(1)}px)`;
+/** Numbers and leader on the screen. */
+class Pen {
+  readonly #layer: HTMLElement;
+  readonly #room: HTMLElement | null;
+  readonly #numbers: readonly HTMLElement[];
+  readonly #store: EditorStore;
+  /** How the paper lay when the numbers were last put in their places. */
+  #lie: PaperLie | undefined;
+
+  constructor(layer: HTMLElement, store: EditorStore) {
+    this.#layer = layer;
+    this.#store = store;
+    this.#room = layer.querySelector(".pen-room");
+    this.#numbers = [...layer.querySelectorAll<HTMLElement>(".pen-numbers")];
+  }
+
+  /** While the paper moves: a shift takes all numbers along at once, another scale puts each in its place. */
+  follow(target: string | null): void {
+    const now = paperLie();
+    const before = this.#lie;
+    if (now !== undefined && before !== undefined && isShift(before, now) && this.#room !== null)
+      this.#room.style.transform = `translate(${String(now.left - before.left)}px, ${String(now.top - before.top)}px)`;
+    else this.#place(now);
+    this.#lead(target, now);
+  }
+
+  settle(target: string | null): void {
+    const now = paperLie();
+    this.#place(now);
+    this.#lead(target, now);
+  }
+
+  #place(lie: PaperLie | undefined): void {
+    this.#lie = lie;
+    const paper = sheetWindow();
+    const origin = this.#layer.getBoundingClientRect();
+    const places = placesOn(this.#store);
+    const scene = lie === undefined || paper === undefined ? undefined : { lie, near: around(paper) };
+    if (this.#room !== null && paper !== undefined) {
+      const [top, left] = [paper.top - origin.top, paper.left - origin.left];
+      this.#layer.style.setProperty(
+        "--pen-clip",
+        `${String(top)}px ${String(origin.right - paper.right)}px ${String(origin.bottom - paper.bottom)}px ${String(left)}px`,
+      );
+      this.#room.style.transform = "";
+    }
+    for (const element of this.#numbers) {
+      const anchor = scene === undefined ? undefined : places(element.dataset["place"] ?? "");
+      const at = scene === undefined || anchor === undefined ? undefined : onScreen(anchor, scene.lie);
+      const shown = at !== undefined && scene !== undefined && within(at, scene.near);
+      const visibility = shown ? "visible" : "hidden";
+      if (element.style.visibility !== visibility) element.style.visibility = visibility;
+      if (!shown) continue;
+      const transform = `translate(${(at.x - origin.left).toFixed(1)}px, ${(at.y - origin.top).toFixed(1)}px)`;
+      if (element.style.transform !== transform) element.style.transform = transform;
+    }
+  }
+
+  #lead(target: string | null, lie: PaperLie | undefined): void {
+    const anchor = target === null ? undefined : placesOn(this.#store)(target);
+    const ends = anchor === undefined || lie === undefined ? undefined : leaderEnds(onScreen(anchor, lie));
+    const origin = this.#layer.getBoundingClientRect();
+    const data = ends === undefined ? "" : pathOf(ends, origin);
+    for (const path of this.#layer.querySelectorAll(".leader path"))
+      if (path.getAttribute("d") !== data) path.setAttribute("d", data);
   }
 }
 
-function moveLeader(layer: HTMLElement, target: string | null): void {
-  const ends = target === null ? undefined : leaderEnds(target);
-  const origin = layer.getBoundingClientRect();
-  const data = ends === undefined ? "" : pathOf(ends, origin);
-  for (const path of layer.querySelectorAll(".leader path")) path.setAttribute("d", data);
-}
+/** The same scale, and so near that every number that now shows is in its place. */
+const isShift = (before: PaperLie, now: PaperLie): boolean =>
+  now.scale === before.scale && Math.max(Math.abs(now.left - before.left), Math.abs(now.top - before.top)) < AROUND;
+
+/** Numbers this far outside the room are in place already when the paper is shifted. */
+const AROUND = 400;
+
+const around = ({ left, top, width, height }: DOMRect): DOMRect =>
+  new DOMRect(left - AROUND, top - AROUND, width + 2 * AROUND, height + 2 * AROUND);
 
 interface Ends {
   readonly from: ScreenPoint;
   readonly to: ScreenPoint;
 }
 
-function leaderEnds(target: string): Ends | undefined {
+function leaderEnds(place: ScreenPoint): Ends | undefined {
   const note = document.querySelector(".note-number[data-note='open']");
   const margin = note?.closest(".frame-margin")?.getBoundingClientRect();
   const paper = sheetWindow();
-  const place = besidePlace(target);
-  if (note == null || margin === undefined || paper === undefined || place === undefined) return undefined;
+  if (note == null || margin === undefined || paper === undefined) return undefined;
   const { left, top, height } = note.getBoundingClientRect();
   const from = { x: left, y: top + height / 2 };
   // A note that was scrolled away has no line: it would point at nothing.

@@ -24,6 +24,7 @@ import { canvasOf, showWhole } from "./canvas.ts";
 import { RouteBeside } from "./route-beside.ts";
 import { SceneKeeper } from "./scene.ts";
 import type { Scene } from "./scene.ts";
+import { useScenePlaces } from "./scene-places.ts";
 import { Spoken } from "./Spoken.tsx";
 import { Unplaced } from "./Unplaced.tsx";
 import { useRevealSelection } from "./reveal.ts";
@@ -94,6 +95,7 @@ function Surface() {
   const cursor = useDrawing((drawing) => drawing.cursor);
   const name = scene?.sheet.name ?? "";
   useEffect(() => hand.show(scene), [hand, scene]);
+  useScenePlaces(hand.store, scene);
   useRevealSelection(hand, scene);
   useHanging(hand, scene);
   useGestures(hand);
