@@ -9,6 +9,9 @@ export const ISOLATION_SOURCE: Source = { text: "UN R100, 5.1.3; ISO 6469-4:2015
 
 export const METHOD_SOURCE: Source = { text: "UN R100, annex 4 (isolation by two voltage readings)", known: "seen" };
 
+/** The method asks for a voltmeter of at least this resistance. */
+export const METER_RESISTANCE: Ohm = 10e6;
+
 export interface IsolationReadings {
   /** Between the poles. */
   readonly pack: Volt;
