@@ -20,6 +20,8 @@ import { protectionOversized } from "./overcurrent/protection-oversized.ts";
 import { protectionDistant } from "./overcurrent/protection-distant.ts";
 import { protectionVoltageLow } from "./overcurrent/protection-voltage-low.ts";
 import { protectionInterruptingLow } from "./overcurrent/protection-interrupting-low.ts";
+import { motorLeadFused } from "./overcurrent/motor-lead-fused.ts";
+import { holderUnderrated } from "./overcurrent/holder-underrated.ts";
 import { stringUnfused } from "./overcurrent/string-unfused.ts";
 import { bondedPoleUnprotected } from "./overcurrent/bonded-pole-unprotected.ts";
 import { mainSwitchMissing } from "./switching/main-switch-missing.ts";
@@ -46,6 +48,7 @@ import { exposedOppositePoles } from "./shock/exposed-opposite-poles.ts";
 import { exposedLive } from "./shock/exposed-live.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
+import { enclosureUnbonded } from "./shock/enclosure-unbonded.ts";
 import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
 import { creepageShort } from "./shock/creepage-short.ts";
 import { warningMarkMissing } from "./shock/warning-mark-missing.ts";
@@ -59,11 +62,16 @@ import { throttleMismatch } from "./controls/throttle-mismatch.ts";
 import { inertiaSwitchMissing } from "./controls/inertia-switch-missing.ts";
 import { brakeCutMissing } from "./controls/brake-cut-missing.ts";
 import { pedalInterlockMissing } from "./controls/pedal-interlock-missing.ts";
+import { enableBypassesKey } from "./controls/enable-bypasses-key.ts";
+import { drivesWhileCharging } from "./controls/drives-while-charging.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
 import { chargerWithoutMonitor } from "./charging/charger-without-monitor.ts";
 import { protectionBypassed } from "./charging/protection-bypassed.ts";
+import { senseSideWrong } from "./charging/sense-side-wrong.ts";
+import { meterUnfed } from "./charging/meter-unfed.ts";
+import { polarityPlugUnkeyed } from "./charging/polarity-plug-unkeyed.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireShort } from "./drawing/wire-short.ts";
@@ -91,9 +99,12 @@ export const CHECKS: readonly Check[] = [
   stringUnfused,
   protectionOversized,
   protectionDistant,
+  motorLeadFused,
+  holderUnderrated,
   conductorOverloaded,
   temperatureClass,
   insulationLow,
+  enableBypassesKey,
   mainSwitchMissing,
   disconnectMissing,
   emergencyStopIneffective,
@@ -110,6 +121,7 @@ export const CHECKS: readonly Check[] = [
   exposedOppositePoles,
   isolationLow,
   tractionNotOrange,
+  enclosureUnbonded,
   powerPinsAdjacent,
   creepageShort,
   wireLooseEnd,
@@ -117,10 +129,14 @@ export const CHECKS: readonly Check[] = [
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  drivesWhileCharging,
   protectionBypassed,
   chargerWithoutPack,
   chargerWithoutMonitor,
   chargerLiveAtDisconnect,
+  polarityPlugUnkeyed,
+  meterUnfed,
+  senseSideWrong,
   chargerJoinedWhileDriving,
   stateUnreachable,
   studCrowded,
