@@ -31,7 +31,7 @@ export const emergencyStopIneffective = defineCheck({
     neverClosed:
       "Whether the emergency stop cuts {part} off cannot be told, as the contacts ahead of it close in no state.",
   },
-  foldsUnder: ["main-switch-missing"],
+  foldsUnder: ["enable-bypasses-key", "main-switch-missing"],
   run(analysis, report) {
     const stopped = analysis.state("emergency-stop");
     const stops = analysis.network.parts.filter(({ kind }) => kind.traits.emergencyStop === true).map(partPlace);

@@ -16,6 +16,7 @@ export const mainSwitchMissing = defineCheck({
   reads: "states",
   withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
   without: {},
+  foldsUnder: ["enable-bypasses-key"],
   messages: {
     none: {
       title: "With the key off {part} stays connected to the pack ({volts}): nothing opens its supply.",
