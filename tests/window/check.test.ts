@@ -157,7 +157,7 @@ describe("what was not checked", () => {
 
   inWindow(
     "a drawing without findings tells what was looked at",
-    { query: "demo=farm-pickup-96v" },
+    { query: "demo=yard-tug-48v" },
     async ({ page }) => {
       const told = margin(page).getByText(/^Nothing found\. Checks passed \d+ times and did not apply \d+ times\./);
       await told.waitFor();

@@ -3,7 +3,7 @@ import { KINDS } from "../../parts/catalogue.ts";
 import { execute } from "../../project/commands/define.ts";
 import { setWireField } from "../../project/commands/set-wire-field.ts";
 import { compareNatural } from "../../project/designation.ts";
-import type { Project, Wire } from "../../project/document.ts";
+import type { Project, Wire, WireEnd } from "../../project/document.ts";
 import type { ColourCode } from "../../standards/colours.ts";
 import { ORANGE_SOURCE } from "../../standards/contact-protection.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
@@ -47,8 +47,47 @@ const makeOrange = (wires: readonly Wire[]): Remedy => ({
     ).project,
 });
 
+interface Wrong {
+  readonly wire: Wire;
+  readonly working: WorkingVoltage;
+}
+
+/** The pin of a controller's signal plug in which a wire ends: there the pack may have no business at all. */
+function plugOf({ network }: Analysis, { ends }: Wire): WireEnd | undefined {
+  return ends
+    .filter((end) => end !== null)
+    .find(([id, terminal]) => {
+      const part = network.partById.get(id);
+      const form = part?.terminals.find((each) => each.id === terminal)?.form;
+      return part?.kind.traits.controller === true && form === "pin";
+    });
+}
+
+function fail(analysis: Analysis, report: Report, wrong: readonly Wrong[]): void {
+  const where = wrong.map(({ wire }) => ({ wire: wire.id }));
+  const volts = wrong.reduce((most, { working }) => Math.max(most, working.volts), 0);
+  report.fails({
+    message: "colour",
+    severity: "WARNING",
+    facts: {
+      wires: { places: where },
+      volts: { value: volts, dimension: "voltage" },
+      limit: { value: CLASS_B_DC, dimension: "voltage" },
+    },
+    where,
+    value: volts,
+    limit: CLASS_B_DC,
+    unit: "V",
+    touches: wrong.flatMap(({ wire }) => {
+      const pin = plugOf(analysis, wire);
+      return pin === undefined ? [] : [{ part: pin[0], terminal: pin[1] }];
+    }),
+    remedies: [makeOrange(wrong.map(({ wire }) => wire))],
+  });
+}
+
 function run(analysis: Analysis, report: Report): void {
-  const wrong: { readonly wire: Wire; readonly working: WorkingVoltage }[] = [];
+  const wrong: Wrong[] = [];
   for (const wire of analysis.network.project.wires) {
     const working = workingOn(analysis, wire);
     const place = { wire: wire.id };
@@ -65,24 +104,13 @@ function run(analysis: Analysis, report: Report): void {
       wrong.push({ wire, working });
     }
   }
-  if (wrong.length === 0) return;
   wrong.sort((a, b) => compareNatural(a.wire.id, b.wire.id));
-  const where = wrong.map(({ wire }) => ({ wire: wire.id }));
-  const volts = wrong.reduce((most, { working }) => Math.max(most, working.volts), 0);
-  report.fails({
-    message: "colour",
-    severity: "WARNING",
-    facts: {
-      wires: { places: where },
-      volts: { value: volts, dimension: "voltage" },
-      limit: { value: CLASS_B_DC, dimension: "voltage" },
-    },
-    where,
-    value: volts,
-    limit: CLASS_B_DC,
-    unit: "V",
-    remedies: [makeOrange(wrong.map(({ wire }) => wire))],
-  });
+  const groups = new Map<string, Wrong[]>();
+  for (const each of wrong) {
+    const plug = plugOf(analysis, each.wire)?.[0] ?? "";
+    groups.set(plug, [...(groups.get(plug) ?? []), each]);
+  }
+  for (const group of groups.values()) fail(analysis, report, group);
 }
 
 export const tractionNotOrange = defineCheck({
@@ -108,5 +136,6 @@ export const tractionNotOrange = defineCheck({
     colour: "The traction circuit stands on {wire} outside an enclosure, and its colour is not stated.",
     voltage: "Whether more than 60 V stand on {wire} cannot be told: the chemistry of its battery is not stated.",
   },
+  foldsUnder: ["logic-overvoltage"],
   run,
 });

@@ -49,13 +49,19 @@ function leadsOn(network: Network, { part, role, a, b }: Branch): boolean {
 
 /** Nodes that the pack's own terminals reach in a state, without crossing the chassis. */
 function reachedIn(analysis: Analysis, pack: Pack, state: SolvedState): ReadonlySet<NodeIndex> {
+  const { netOfNode } = analysis.network;
   const beside = neighbours(analysis.network);
   const roles = new Set(CARRIES);
   const seen = new Set(pack.blocks.flatMap((block) => block.terminals.flatMap(({ id }) => block.nodes.get(id) ?? [])));
   const queue = [...seen];
   for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
     for (const { to, branch } of beside(at)) {
-      if (to === CHASSIS_NODE || seen.has(to) || !roles.has(branch.role) || !leadsOn(analysis.network, branch))
+      if (
+        netOfNode[to] === netOfNode[CHASSIS_NODE] ||
+        seen.has(to) ||
+        !roles.has(branch.role) ||
+        !leadsOn(analysis.network, branch)
+      )
         continue;
       const element = state.elements[branch.index];
       if (element === undefined || (element.type === "contact" && !element.closed)) continue;

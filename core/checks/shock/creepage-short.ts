@@ -1,0 +1,130 @@
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { NetworkPart } from "../../network/network.ts";
+import type { Metre, Volt } from "../../quantity/kinds.ts";
+import { clearance, ratedImpulse } from "../../standards/clearance.ts";
+import { creepage, CREEPAGE_SOURCE } from "../../standards/creepage.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
+import { distance, spotsOf } from "../../studies/words/panel.ts";
+import type { Spot } from "../../studies/words/panel.ts";
+import { defineCheck } from "../define.ts";
+import type { Report } from "../define.ts";
+import { workingAt } from "../words/class-b.ts";
+import { partPlace, terminalPlace } from "../words/places.ts";
+import { voltageRange } from "../words/voltage-range.ts";
+import type { VoltageRange } from "../words/voltage-range.ts";
+
+/** Vehicles are dirty and damp: conductive dirt, material of unknown tracking (the longest column). */
+const POLLUTION = 3;
+/** A pack that is charged from the mains (overvoltage category II, practice). */
+const CATEGORY = 2;
+
+/** Least distance along a surface; never less than through air (IEC 60664-1). Undefined above 1000 V. */
+function leastDistance(volts: Volt): Metre | undefined {
+  const along = creepage(volts, POLLUTION);
+  if (along === undefined) return undefined;
+  const impulse = ratedImpulse(volts, CATEGORY);
+  const through = impulse === undefined ? undefined : clearance(impulse, POLLUTION)?.length;
+  return Math.max(along, through ?? 0);
+}
+
+interface Pair extends VoltageRange {
+  readonly a: Spot;
+  readonly b: Spot;
+  readonly apart: Metre;
+}
+
+/** Pairs of class B terminals of one part that are different nets, but not two pins of a plug. */
+function pairsOf(analysis: Analysis, part: NetworkPart): readonly Pair[] {
+  const { netOfNode, project } = analysis.network;
+  const spots = spotsOf(project, part);
+  return spots.flatMap((a, index) =>
+    spots.slice(index + 1).flatMap((b): Pair[] => {
+      if (a.terminal.form === "pin" && b.terminal.form === "pin") return [];
+      const [one, other] = [part.nodes.get(a.terminal.id), part.nodes.get(b.terminal.id)];
+      if (one === undefined || other === undefined || netOfNode[one] === netOfNode[other]) return [];
+      const classes = [one, other].map((node) => workingAt(analysis, node).voltageClass);
+      if (!classes.every((each) => each === "B" || each === "unstated")) return [];
+      const range = voltageRange(analysis, one, other);
+      return range.most > CLASS_B_DC ? [{ ...range, a, b, apart: distance(a, b) / 1000 }] : [];
+    }),
+  );
+}
+
+function lookAtPart(analysis: Analysis, report: Report, part: NetworkPart): void {
+  const place = partPlace(part);
+  const pairs = pairsOf(analysis, part);
+  if (pairs.length === 0) {
+    report.doesNotApply(place);
+    return;
+  }
+  if (part.part.face === undefined) {
+    const missing = [{ part: part.part.id, parameter: "face" }];
+    report.notChecked({ where: [place], reason: "face", facts: { part: { place } }, missing });
+    return;
+  }
+  const short = pairs.flatMap((pair) => {
+    const limit = leastDistance(pair.most);
+    return limit !== undefined && pair.apart < limit - 1e-9 ? [{ pair, limit }] : [];
+  });
+  if (short.length === 0) report.passes(place);
+  for (const { pair, limit } of short) {
+    const [a, b] = [pair.a, pair.b].map((spot) => terminalPlace(part, spot.terminal.id));
+    if (a === undefined || b === undefined) continue;
+    const sure = leastDistance(pair.least);
+    if (pair.least <= CLASS_B_DC || sure === undefined || pair.apart >= sure - 1e-9) {
+      report.notChecked({
+        where: [a],
+        reason: "voltage",
+        facts: { a: { place: a }, b: { place: b } },
+        missing: pair.missing,
+      });
+      continue;
+    }
+    report.fails({
+      message: "short",
+      severity: "WARNING",
+      facts: {
+        a: { place: a },
+        b: { place: b },
+        apart: { value: pair.apart, dimension: "length" },
+        volts: { value: pair.volts, dimension: "voltage" },
+        limit: { value: limit, dimension: "length" },
+      },
+      where: [a, b],
+      states: pair.states,
+      value: pair.apart,
+      limit,
+      unit: "m",
+    });
+  }
+}
+
+export const creepageShort = defineCheck({
+  id: "creepage-short",
+  group: "shock",
+  title: "Live terminals too close on one part",
+  about:
+    "Measures on the stated face of a part from centre to centre between terminals with more than 60 V between them, and holds it against the distance along a dirty, damp surface (pollution degree 3). " +
+    "The bare way along the surface is shorter than from centre to centre, so that a pass does not replace a look at the part; pins of one plug and faces that nobody stated are left out.",
+  severities: ["WARNING"],
+  source: CREEPAGE_SOURCE,
+  reads: "states",
+  withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
+  without: {},
+  messages: {
+    short: {
+      title:
+        "{a} and {b} are {apart} apart, with up to {volts} between them; on a dirty, damp surface they need {limit}.",
+      why: "Dirt and damp lay a conducting track between the two, which chars, grows and in the end carries an arc that the pack feeds.",
+      mend: "Set the two further apart, put an insulating rib between them, or use a part that is made for this voltage.",
+    },
+  },
+  reasons: {
+    face: "More than 60 V stand between terminals of {part}; how far they are apart nobody stated.",
+    voltage:
+      "{a} and {b} are close together; the voltage between them is not known while the battery's chemistry is not stated.",
+  },
+  run(analysis, report) {
+    for (const part of analysis.network.parts) lookAtPart(analysis, report, part);
+  },
+});
