@@ -1,21 +1,25 @@
 /**
- * The motor loop of a DC controller: from its positive side through the motor into its own output stud. What lies in it
- * carries motor current, which at part speed is more than the battery's.
+ * What carries motor current: the loop of a DC controller (from its stud through the motor to its positive side, where
+ * the current also circulates while the transistors are off) and the leads of an AC drive. At part speed motor current
+ * is more than the battery's.
  */
-import type { Analysis } from "../../circuit/analysis.ts";
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
 import { PACK_ROLES } from "../../network/strings.ts";
 
+/** States in which a direction contact may stand differently. */
+const STATES = ["driving", "reversing"] as const;
+
 const remembered = new WeakMap<Analysis, ReadonlyMap<NetworkPart, readonly Branch[]>>();
 
-/** Branches in series with each controller's motor as it drives forward; a controller without a motor is left out. */
+/** Branches in series with each DC controller's motor as it drives forward; a controller without a motor is left out. */
 export function motorLoops(analysis: Analysis): ReadonlyMap<NetworkPart, readonly Branch[]> {
   let loops = remembered.get(analysis);
   if (loops === undefined) {
     loops = new Map(
-      analysis.network.parts.flatMap((part): [NetworkPart, readonly Branch[]][] => {
-        const loop = part.kind.traits.controller === true ? loopOf(analysis, part) : undefined;
+      controllers(analysis).flatMap((part): [NetworkPart, readonly Branch[]][] => {
+        const loop = loopOf(analysis, part, analysis.state("driving"));
         return loop === undefined ? [] : [[part, loop]];
       }),
     );
@@ -24,56 +28,112 @@ export function motorLoops(analysis: Analysis): ReadonlyMap<NetworkPart, readonl
   return loops;
 }
 
-/** The current port of its output stage leads from its stud to the negative pole; an AC drive's goes from pole to pole. */
-export function outputStage(analysis: Analysis, controller: NetworkPart): Branch | undefined {
-  const { firstBranch, branchCount } = controller;
-  const stages = analysis.network.branches
-    .slice(firstBranch, firstBranch + branchCount)
-    .filter(({ name }) => name === "output-stage");
-  return stages.length === 1 ? stages[0] : undefined;
+export interface MotorCircuit {
+  readonly controller: NetworkPart;
+  /** Forward and in reverse; of an AC drive its phases. */
+  readonly branches: readonly Branch[];
 }
 
-function loopOf(analysis: Analysis, controller: NetworkPart): readonly Branch[] | undefined {
-  const driving = analysis.state("driving");
-  const stage = outputStage(analysis, controller);
-  const main = controller.kind.supplyPairs(controller.values).find((pair) => pair.main);
-  const positive = main === undefined ? undefined : controller.nodes.get(main.plus);
-  if (driving === undefined || stage === undefined || positive === undefined) return undefined;
-  const stud = stage.a;
-  if (stud === positive || analysis.network.terminalOfNode[stud] === undefined) return undefined;
-  const own = analysis.network.branches
-    .slice(controller.firstBranch, controller.firstBranch + controller.branchCount)
-    .flatMap(({ role, index }) => (role === "conductor" ? [] : [index]));
-  return wayThroughMotor(analysis, stud, positive, new Set(own));
+/** All that carries the motor current of each controller. */
+export function motorCircuits(analysis: Analysis): readonly MotorCircuit[] {
+  return controllers(analysis).flatMap((controller): MotorCircuit[] => {
+    const states = STATES.flatMap((name) => analysis.state(name) ?? []);
+    const loops = states.flatMap((state) => loopOf(analysis, controller, state) ?? []);
+    const branches = [...new Set([...loops, ...phasesOf(analysis, controller)])];
+    return branches.length === 0 ? [] : [{ controller, branches }];
+  });
 }
 
-/** Shortest way from the stud to the positive side through windings, metal and contacts closed while driving. */
-function wayThroughMotor(
+function controllers(analysis: Analysis): readonly NetworkPart[] {
+  return analysis.network.parts.filter(({ kind }) => kind.traits.controller === true);
+}
+
+function mainPair({ kind, values, nodes }: NetworkPart) {
+  const main = kind.supplyPairs(values).find((pair) => pair.main);
+  const [plus, minus] = main === undefined ? [] : [nodes.get(main.plus), nodes.get(main.minus)];
+  return plus === undefined || minus === undefined ? undefined : { plus, minus };
+}
+
+function ownBranches(analysis: Analysis, { firstBranch, branchCount }: NetworkPart): readonly Branch[] {
+  return analysis.network.branches.slice(firstBranch, firstBranch + branchCount);
+}
+
+/** A DC controller's output stage leads from its stud to the negative pole; an AC drive's goes from pole to pole. */
+function loopOf(
   analysis: Analysis,
-  from: NodeIndex,
-  to: NodeIndex,
-  without: ReadonlySet<number>,
+  controller: NetworkPart,
+  state: SolvedState | undefined,
 ): readonly Branch[] | undefined {
-  const driving = analysis.state("driving");
+  const own = ownBranches(analysis, controller);
+  const stage = own.find(({ name }) => name === "output-stage");
+  const main = mainPair(controller);
+  if (stage === undefined || main === undefined || stage.a === main.plus) return undefined;
+  const without = new Set(own.filter(({ role }) => role !== "conductor"));
+  return (
+    way(analysis, { from: stage.a, to: new Set([main.plus]), without, state }) ??
+    way(analysis, { from: stage.a, to: new Set([main.plus]), without, state: undefined })
+  );
+}
+
+/** Between the output studs of an AC drive and its motor's terminals. */
+function phasesOf(analysis: Analysis, controller: NetworkPart): readonly Branch[] {
+  const { network } = analysis;
+  const own = ownBranches(analysis, controller);
+  const main = mainPair(controller);
+  const stage = own.find(({ name }) => name === "output-stage");
+  if (main === undefined || stage?.a !== main.plus) return [];
+  const windings = new Set<NodeIndex>();
+  for (const { kind, terminals, nodes } of network.parts) {
+    if (kind.traits.motor !== true) continue;
+    for (const { id, form } of terminals) {
+      const node = nodes.get(id);
+      if (node !== undefined && id !== "case" && form !== "pin") windings.add(node);
+    }
+  }
+  const without = new Set(own);
+  return controller.terminals.flatMap(({ id, form }) => {
+    const node = controller.nodes.get(id);
+    if (form !== "stud" || id === "case" || node === undefined || node === main.plus || node === main.minus) return [];
+    return way(analysis, { from: node, to: windings, without, state: undefined }) ?? [];
+  });
+}
+
+interface Way {
+  readonly from: NodeIndex;
+  readonly to: ReadonlySet<NodeIndex>;
+  readonly without: ReadonlySet<Branch>;
+  /** Contacts as they stand in it; all closed where there is none. */
+  readonly state: SolvedState | undefined;
+}
+
+/** Shortest way through windings, metal and contacts. */
+function way(analysis: Analysis, { from, to, without, state }: Way): readonly Branch[] | undefined {
   const beside = neighbours(analysis.network);
   const by = new Map<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>();
   const seen = new Set([from]);
   const queue = [from];
-  for (let head = 0; head < queue.length && !seen.has(to); head += 1) {
+  for (let head = 0; head < queue.length; head += 1) {
     const at = queue[head] ?? from;
+    if (to.has(at)) return wayBack(by, at);
     for (const { to: next, branch } of beside(at)) {
-      if (seen.has(next) || without.has(branch.index) || !leads(branch)) continue;
-      const element = driving?.elements[branch.index];
+      if (seen.has(next) || without.has(branch) || !leads(branch)) continue;
+      const element = state?.elements[branch.index];
       if (element?.type === "contact" && !element.closed) continue;
       seen.add(next);
       by.set(next, { at, branch });
       queue.push(next);
     }
   }
-  if (!seen.has(to)) return undefined;
-  const way: Branch[] = [];
-  for (let step = by.get(to); step !== undefined; step = by.get(step.at)) way.push(step.branch);
-  return way;
+  return undefined;
+}
+
+function wayBack(
+  by: ReadonlyMap<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>,
+  node: NodeIndex,
+): readonly Branch[] {
+  const branches: Branch[] = [];
+  for (let step = by.get(node); step !== undefined; step = by.get(step.at)) branches.push(step.branch);
+  return branches;
 }
 
 function leads({ role, part }: Branch): boolean {
