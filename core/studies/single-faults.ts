@@ -6,9 +6,10 @@ import type { Analysis, SolvedState } from "../circuit/analysis.ts";
 import type { SingleFault } from "../circuit/faults.ts";
 import { singleFaults } from "../circuit/faults.ts";
 import { CHASSIS_NODE } from "../network/network.ts";
-import type { BranchIndex, NetworkPart, NodeIndex } from "../network/network.ts";
+import type { NetworkPart, NodeIndex } from "../network/network.ts";
 import type { Ratio, Volt } from "../quantity/kinds.ts";
 import type { Place } from "./place.ts";
+import { cleared, clearingDevices } from "./single-faults-clearing.ts";
 import { Effects, isBehaviour, rankOf } from "./single-faults-effects.ts";
 import type { Effect, Severity } from "./single-faults-effects.ts";
 import { fedLeast, fieldsLost, isReversed, Watch } from "./single-faults-observed.ts";
@@ -17,7 +18,6 @@ import { DrawnReadings } from "./single-faults-readings.ts";
 import { Staged, stagesOf } from "./single-faults-stages.ts";
 import type { Stage } from "./single-faults-stages.ts";
 import { belongingAt, isTraction } from "./words/belongs.ts";
-import { devices } from "./words/devices.ts";
 import type { Device } from "./words/devices.ts";
 
 export interface Consequence {
@@ -30,12 +30,6 @@ export interface Consequence {
   readonly hidden: boolean;
 }
 
-/** From here a device must open within an hour (UL 248-14: 135 % within 60 min, seen; ISO 8820-3: within 30 min, from memory). */
-const CLEARS: Ratio = 1.35;
-/** A partial-range fuse opens on short circuits only (common practice, no source; the maker's curve says where it begins). */
-const CLEARS_PARTIAL: Ratio = 5;
-/** More devices than this in a row are not waited for. */
-const MOST_CLEARED = 6;
 /** Above this a voltage kills: class B of UN R100. */
 const CLASS_B: Volt = 60;
 
@@ -84,7 +78,7 @@ class Study {
       this.#watch.pairs.length,
     );
     this.#traction = this.#watch.pairs.map(({ plus, pair }) => pair.main && isTraction(analysis, plus));
-    this.#devices = [...devices(analysis).values()].filter(({ rating }) => rating !== undefined && rating > 0);
+    this.#devices = clearingDevices(analysis);
     this.#readings = new DrawnReadings(analysis);
   }
 
@@ -102,10 +96,11 @@ class Study {
     for (const drawn of this.#drawn) {
       const faulted = staged.state(drawn.stage);
       if (faulted === undefined) continue;
-      const { state, cleared } = this.#clear(drawn, faulted);
+      const { state, opened } = cleared(this.#analysis, this.#devices, drawn.state, faulted);
       staged.reached(drawn.stage, state);
-      if (cleared.length > 0) {
-        effects.add("device-clears", "CAUTION", drawn.stage.name, cleared.map(partPlace));
+      if (opened.length > 0) {
+        const places = opened.map(({ part }) => partPlace(part));
+        effects.add("device-clears", "CAUTION", drawn.stage.name, places);
       }
       const now = this.#watch.observe(state);
       const turning = [...now.turning.keys()].filter((part) => !drawn.observed.turning.has(part));
@@ -128,33 +123,6 @@ class Study {
       severity: list[0]?.severity,
       hidden: !list.some(isBehaviour) && !seen.some(([drawn, now]) => this.#readings.differ(drawn, now)),
     };
-  }
-
-  /** Devices that carry far more than their rating open, the one furthest above it first. */
-  #clear(
-    drawn: Drawn,
-    faulted: SolvedState,
-  ): { readonly state: SolvedState; readonly cleared: readonly NetworkPart[] } {
-    let state = faulted;
-    const cleared: NetworkPart[] = [];
-    const open: BranchIndex[] = [];
-    while (open.length < MOST_CLEARED) {
-      let most = 1;
-      let first: Device | undefined;
-      for (const device of this.#devices) {
-        const { index } = device.branch;
-        const clears = (device.rating ?? Infinity) * (device.endsOverloads ? CLEARS : CLEARS_PARTIAL);
-        const times = Math.abs(state.currents[index] ?? 0) / clears;
-        if (times <= most || Math.abs(drawn.state.currents[index] ?? 0) > clears) continue;
-        most = times;
-        first = device;
-      }
-      if (first === undefined) break;
-      open.push(first.branch.index);
-      cleared.push(first.part);
-      state = this.#analysis.solveChanged(faulted, { open });
-    }
-    return { state, cleared };
   }
 
   #stops(
