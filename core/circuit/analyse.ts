@@ -21,6 +21,7 @@ import type { HeldVolts, Start } from "./settle.ts";
 import { Solved } from "./solved.ts";
 import { plansOf } from "./transition/plans.ts";
 import type { Plan } from "./transition/plans.ts";
+import { runTransition } from "./transition/run-transition.ts";
 import type { Transition, TransitionName } from "./transition/transition.ts";
 
 /**
@@ -48,6 +49,7 @@ class DrawingAnalysis implements Analysis {
   #plugged: readonly Solved[] | undefined;
   #flipped: readonly Solved[] | undefined;
   #plans: readonly Plan[] | undefined;
+  readonly #transitions = new Map<TransitionName, Transition>();
 
   constructor(network: Network) {
     this.network = network;
@@ -132,8 +134,15 @@ class DrawingAnalysis implements Analysis {
     return (this.#plans ??= plansOf(this.network, this.#bench.sources)).map(({ name }) => name);
   }
 
-  transition(_: TransitionName): Transition | undefined {
-    return undefined;
+  transition(name: TransitionName): Transition | undefined {
+    const known = this.#transitions.get(name);
+    if (known !== undefined) return known;
+    const plan = (this.#plans ??= plansOf(this.network, this.#bench.sources)).find((each) => each.name === name);
+    const start = plan === undefined ? undefined : this.state(plan.from);
+    if (plan === undefined || start === undefined) return undefined;
+    const transition = runTransition(start, plan);
+    this.#transitions.set(name, transition);
+    return transition;
   }
 
   get packs(): readonly Pack[] {

@@ -146,7 +146,7 @@ function wishesOf(
 }
 
 /** What a part can see of the solved circuit. */
-class SolvedSenses implements Sensed {
+export class SolvedSenses implements Sensed {
   readonly #bench: Bench;
   readonly #part: NetworkPart;
   readonly #solution: ElectricalSolution;
