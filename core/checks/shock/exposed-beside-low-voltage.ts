@@ -1,62 +1,17 @@
-import type { Analysis, Pack } from "../../circuit/analysis.ts";
-import type { NetworkPart, NodeIndex } from "../../network/network.ts";
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
-import { clearance, ratedImpulse } from "../../standards/clearance.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { PRACTICE_SOURCE } from "../../standards/working-distances.ts";
+import { lowVoltageReaches } from "../../studies/reach.ts";
+import type { LowVoltageReach, Threat } from "../../studies/reach.ts";
+import { highestOf } from "../../studies/words/belongs.ts";
+import { missingCover } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report, Source } from "../define.ts";
-import { belongingAt, highestOf, isLowVoltageTerminal } from "../../studies/words/belongs.ts";
-import { isLive } from "../../studies/words/live.ts";
-import { loosePlugs } from "../../studies/words/loose-plugs.ts";
-import { distance, missingCover, panels, spotsOf } from "../../studies/words/panel.ts";
-import type { Spot } from "../../studies/words/panel.ts";
+import type { MissingField, Report, Source } from "../define.ts";
 import { terminalPlace } from "../words/places.ts";
 
-/** A low-voltage contact and how far it reaches (mm): a plug as far as its lead, a fixed terminal the least clearance. */
-interface Threat {
-  readonly place: Place;
-  readonly nodes: readonly NodeIndex[];
-  readonly at: NetworkPart;
-  readonly x: number;
-  readonly y: number;
-  readonly reach: number;
-  readonly loose: boolean;
-  readonly bare: boolean | undefined;
-  readonly unstated: MissingField;
-}
-
 const METAL: readonly Role[] = ["conductor", "contact", "protection", "shunt", "source"];
-
-function loose(analysis: Analysis, among: ReadonlySet<NetworkPart>): readonly Threat[] {
-  return loosePlugs(analysis, among).map(({ lead, part, ...plug }) => ({
-    ...plug,
-    reach: lead,
-    loose: true,
-    unstated: { part: part.part.id, parameter: "touchSafe" },
-  }));
-}
-
-/** Fixed terminals: a distance below the clearance for the pack's voltage, on a dirty vehicle, is none. */
-function fixed(analysis: Analysis, spot: Spot, packs: readonly Pack[]): Threat | undefined {
-  const node = spot.part.nodes.get(spot.terminal.id);
-  if (node === undefined || spot.terminal.form === "pin") return undefined;
-  if (!isLowVoltageTerminal(analysis, spot.part, spot.terminal.id)) return undefined;
-  const impulse = ratedImpulse(highestOf(packs), 2);
-  const least = impulse === undefined ? undefined : clearance(impulse, 3);
-  if (least === undefined) return undefined;
-  return {
-    place: terminalPlace(spot.part, spot.terminal.id),
-    nodes: [node],
-    at: spot.part,
-    x: spot.x,
-    y: spot.y,
-    reach: least.length * 1000,
-    loose: false,
-    bare: spot.cover === "unstated" ? undefined : spot.cover === "bare",
-    unstated: missingCover(analysis.network.project, spot.part, spot.terminal.id),
-  };
-}
 
 const CLEARANCE_SOURCE: Source = { text: "IEC 60664-1, tables F.1 and F.2", known: "memory" };
 
@@ -81,17 +36,8 @@ function loopDevice(
   return device;
 }
 
-function look(analysis: Analysis, report: Report, spot: Spot, threats: readonly Threat[]): void {
+function look(analysis: Analysis, report: Report, { spot, node, packs, states, near }: LowVoltageReach): void {
   const { network } = analysis;
-  const node = spot.part.nodes.get(spot.terminal.id) ?? -1;
-  const packs = belongingAt(analysis, node).traction;
-  const states = analysis.states
-    .filter((state) => packs.some((pack) => isLive(analysis, pack, state, node)))
-    .map(({ name }) => name);
-  const near = threats
-    .filter((threat) => !threat.nodes.some((other) => network.netOfNode[other] === network.netOfNode[node]))
-    .map((threat) => ({ threat, apart: distance(spot, threat) }))
-    .filter(({ threat, apart }) => apart <= threat.reach);
   const here = terminalPlace(spot.part, spot.terminal.id);
   if (near.length === 0 || spot.cover === "covered" || states.length === 0) {
     report.passes(here);
@@ -142,38 +88,8 @@ function look(analysis: Analysis, report: Report, spot: Spot, threats: readonly 
   }
 }
 
-/** A place of a busbar or strip that is there only because nobody stated how many it has. */
-function isAssumed(analysis: Analysis, part: NetworkPart, terminal: string): boolean {
-  if (!("positions" in part.kind.parameters) || part.values.stated("positions") === "confirmed") return false;
-  return analysis.network.wiresAt([part.part.id, terminal]).length === 0;
-}
-
 function run(analysis: Analysis, report: Report): void {
-  const reached = (part: NetworkPart): boolean =>
-    [...part.nodes.values()].some((node) => belongingAt(analysis, node).traction.length > 0);
-  const groups = panels(analysis.network.parts).filter((parts) => parts.some(reached));
-  const plugs = loose(analysis, new Set(groups.flat()));
-  for (const parts of groups) {
-    const here = new Set(parts);
-    const spots = parts.flatMap((part) => spotsOf(analysis.network.project, part));
-    const traction = spots.filter(({ part, terminal }) => {
-      const node = part.nodes.get(terminal.id);
-      if (terminal.form === "pin" || node === undefined || isAssumed(analysis, part, terminal.id)) return false;
-      return belongingAt(analysis, node).traction.length > 0;
-    });
-    if (traction.length === 0) continue;
-    const packs = [
-      ...new Set(
-        traction.flatMap(({ part, terminal }) => belongingAt(analysis, part.nodes.get(terminal.id) ?? -1).traction),
-      ),
-    ];
-    const threats = [
-      ...plugs.filter(({ at }) => here.has(at)),
-      ...spots.flatMap((spot) => fixed(analysis, spot, packs) ?? []),
-    ];
-    if (threats.length === 0) continue;
-    for (const spot of traction) look(analysis, report, spot, threats);
-  }
+  for (const reach of lowVoltageReaches(analysis)) look(analysis, report, reach);
 }
 
 export const exposedBesideLowVoltage = defineCheck({

@@ -1,72 +1,28 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
-import type { Volt } from "../../quantity/kinds.ts";
 import { PRACTICE_SOURCE, SPANNER_LENGTH, SPANNER_VOLTAGE } from "../../standards/working-distances.ts";
+import { spannerBridges, spannerSpots } from "../../studies/reach.ts";
+import type { SpannerBridge } from "../../studies/reach.ts";
+import { missingCover, panels } from "../../studies/words/panel.ts";
+import type { Spot } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { belongingAt, highestOf, isTraction } from "../../studies/words/belongs.ts";
-import { highestBetween } from "../../studies/words/highest.ts";
-import { distance, missingCover, panels, spotsOf } from "../../studies/words/panel.ts";
-import type { Spot } from "../../studies/words/panel.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
-interface Reach {
-  readonly a: Spot;
-  readonly b: Spot;
-  readonly volts: Volt;
-  readonly states: readonly string[];
-  /** mm */
-  readonly apart: number;
-}
-
-const nodeOf = (spot: Spot): number => spot.part.nodes.get(spot.terminal.id) ?? -1;
-const keyOf = ({ a, b }: Reach): string => [a, b].map((spot) => `${spot.part.part.id}:${spot.terminal.id}`).join(" ");
+const keyOf = ({ a, b }: SpannerBridge): string =>
+  [a, b].map((spot) => `${spot.part.part.id}:${spot.terminal.id}`).join(" ");
 const placeOf = (spot: Spot) => terminalPlace(spot.part, spot.terminal.id);
 
-/** Bolted and clamped terminals of the traction circuit: pins of a plug are too small for a spanner. */
-function tractionSpots(analysis: Analysis, parts: readonly NetworkPart[]): readonly Spot[] {
-  return parts
-    .filter(({ nodes }) => [...nodes.values()].some((node) => isTraction(analysis, node)))
-    .flatMap((part) => spotsOf(analysis.network.project, part))
-    .filter((spot) => spot.terminal.form !== "pin" && isTraction(analysis, nodeOf(spot)))
-    .sort((a, b) => (a.part.part.id + a.terminal.id < b.part.part.id + b.terminal.id ? -1 : 1));
-}
-
-/**
- * Of unstated cover, and on one pack that has the voltage: what stands between them may hang on a contact or driver of
- * which something is unstated too. Between the posts of batteries it is known.
- */
-function isPossible(analysis: Analysis, a: Spot, b: Spot): boolean {
-  if (a.cover !== "unstated" && b.cover !== "unstated") return false;
-  if (a.part.kind.traits.battery === true && b.part.kind.traits.battery === true) return false;
-  const packs = belongingAt(analysis, nodeOf(b)).traction;
-  return highestOf(belongingAt(analysis, nodeOf(a)).traction.filter((pack) => packs.includes(pack))) > SPANNER_VOLTAGE;
-}
-
-function bridges(analysis: Analysis, spots: readonly Spot[]): readonly Reach[] {
-  const { netOfNode } = analysis.network;
-  return spots.flatMap((a, index) =>
-    spots.slice(index + 1).flatMap((b): Reach[] => {
-      const apart = distance(a, b);
-      if (apart > SPANNER_LENGTH * 1000 || netOfNode[nodeOf(a)] === netOfNode[nodeOf(b)]) return [];
-      if (a.cover === "covered" || b.cover === "covered") return [];
-      const { volts, states, packs } = highestBetween(analysis, nodeOf(a), nodeOf(b));
-      if (packs.length > 0 && volts > SPANNER_VOLTAGE) return [{ a, b, volts, states, apart }];
-      return isPossible(analysis, a, b) ? [{ a, b, volts: 0, states: [], apart }] : [];
-    }),
-  );
-}
-
-function worse(a: Reach, b: Reach): Reach {
+function worse(a: SpannerBridge, b: SpannerBridge): SpannerBridge {
   if (Math.abs(a.volts - b.volts) > 1e-3) return a.volts > b.volts ? a : b;
   if (Math.abs(a.apart - b.apart) > 1e-6) return a.apart < b.apart ? a : b;
   return keyOf(a) < keyOf(b) ? a : b;
 }
 
 function look(analysis: Analysis, report: Report, parts: readonly NetworkPart[]): void {
-  const spots = tractionSpots(analysis, parts);
+  const spots = spannerSpots(analysis, parts);
   if (spots.length === 0) return;
-  const all = bridges(analysis, spots);
+  const all = spannerBridges(analysis, spots);
   const bare = all.filter(({ a, b }) => a.cover === "bare" && b.cover === "bare");
   const [one, ...more] = bare;
   const settled = new Set<NetworkPart>();
