@@ -3,14 +3,16 @@ import { readArguments, usage } from "./arguments.ts";
 import { Refusal } from "./refusal.ts";
 import type { Verb } from "./verb.ts";
 import { check } from "./verbs/check.ts";
+import { diagnose } from "./verbs/diagnose.ts";
 import { draw } from "./verbs/draw.ts";
+import { faults } from "./verbs/faults.ts";
 import { importList } from "./verbs/import.ts";
 import { solve } from "./verbs/solve.ts";
 
-const VERBS: readonly Verb[] = [check, solve, draw, importList];
+const VERBS: readonly Verb[] = [check, solve, draw, importList, faults, diagnose];
 
 /** Named already, so that whoever types one learns that it will come. */
-const NOT_BUILT = ["run", "size", "faults", "diagnose", "start", "schedule", "energise", "bundle"];
+const NOT_BUILT = ["run", "size", "start", "schedule", "energise", "bundle"];
 
 export interface Streams {
   out(text: string): void;
