@@ -78,13 +78,13 @@ function settle({ values, condition, state }: PartContext, sensed: Sensed): Part
   return next;
 }
 
-/** One round of its program; and how long its outputs stand as they please before that runs (common practice, no source). */
+/** One round of its program; and from its getting its supply until that runs (common practice, no source). */
 const ROUND: Second = 0.01;
 const START_UP: Second = 0.05;
 
 const inTime: InTime = {
   delays: (_, to) =>
-    Object.fromEntries(Object.keys(to).flatMap((key) => (to["live"] === true && key !== "live" ? [[key, ROUND]] : []))),
+    to["live"] === true ? { ...Object.fromEntries(Object.keys(to).map((key) => [key, ROUND])), live: START_UP } : {},
   starting: ({ values, state }, to) => {
     const boot = values.choice("outputBootState");
     if ((boot !== "on" && boot !== "undefined") || state["live"] === true || to["live"] !== true) return undefined;

@@ -22,7 +22,7 @@ const PROOF_LOOKS = 3;
 const LOOK: Second = 0.1;
 /** The output stage starts and stops this long after logic, interlock and pedal say so (common practice, no source). */
 const STAGE: Second = 1e-3;
-/** Outputs that come up on stay so until the program runs (common practice, no source). */
+/** From the logic's getting its supply until its program runs (common practice, no source). */
 const START_UP: Second = 0.05;
 /** Between these a biased input hangs open (see `inhibitBias`). */
 const HANGING_ABOVE: Volt = 1;
@@ -187,6 +187,7 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
  */
 export const controllerInTime: InTime = {
   delays: ({ values, state }, to) => ({
+    ...(isLive(to) && !isLive(state) ? { logic: START_UP, start: START_UP } : {}),
     drive: STAGE,
     proof: Number(to["proof"]) > Number(state["proof"]) ? LOOK : 0,
     givenUp: to["givenUp"] === true ? (values.number("prechargeTimeout") ?? 0) : 0,

@@ -54,7 +54,7 @@ const FLIPS_WITHIN: Second = 1.5;
 const FLIPS_TOGETHER = 6;
 /** Nothing moves any more: what is left changes less than this part of the largest figure in the time left. */
 const STILL = 2e-3;
-/** Watched at least, after the last control has moved. */
+/** Watched at least, after the last event. */
 const LEAST_WATCHED: Second = 0.25;
 /** An event is found to this part of the step in which it lies, and to this at the least. */
 const FOUND_TO = 1e-3;
@@ -84,8 +84,11 @@ export class Course {
   readonly #gap: Volt;
   readonly #inductance = new Map<BranchIndex, number>();
   readonly #lost = new Set<BranchIndex>();
+  /** Contacts that have moved since the last sample, and which way first. */
+  readonly #moved = new Map<BranchIndex, { part: NetworkPart; closed: boolean; electronic: boolean }>();
   readonly #moves: Move[];
   #lastMove: Second = 0;
+  #lastJump: Second = 0;
   #length: Second;
 
   constructor(start: Solved, plan: Plan) {
@@ -171,7 +174,7 @@ export class Course {
     let next = this.#clock.next;
     if (move === undefined) {
       const end = this.#lastMove + this.plan.watch;
-      const soonest = this.#lastMove + Math.min(LEAST_WATCHED, this.plan.watch);
+      const soonest = Math.min(this.#lastJump + LEAST_WATCHED, end);
       next = Math.min(next, time < soonest ? soonest : this.#isQuiet(end - time) ? time : end);
     } else {
       const waits = time >= move.at && !this.#isQuiet(move.quiet ?? 0);
@@ -213,7 +216,6 @@ export class Course {
   #jump(): void {
     this.stepper.change(this.#acting);
     const before = this.traces.last;
-    const firstFlip = this.flips.length - this.#fresh;
     for (let round = 0; ; round += 1) {
       const moved = this.#clock.ask(this.#moment(), round >= ROUNDS_TOGETHER);
       if (moved.length === 0) break;
@@ -227,20 +229,31 @@ export class Course {
     }
     this.#record();
     this.#keepStretch();
-    for (let k = firstFlip; k < this.flips.length; k += 1) {
-      this.flips[k] = { ...this.flips[k]!, before, after: this.traces.last };
-    }
-    this.#fresh = 0;
+    this.#keepFlips(before);
     for (const [branch, pulse] of this.pulses) {
       pulse.power = this.#power(branch, this.stepper.now);
       pulse.peakPower = Math.max(pulse.peakPower, pulse.power);
     }
     this.#length = this.stepper.firstLength();
+    this.#lastJump = this.stepper.time;
     this.#lookForChatter();
   }
 
-  /** Flips since the last record. */
-  #fresh = 0;
+  /** What has moved since the sample `before`; a contact that came back at once has not. */
+  #keepFlips(before: number): void {
+    const { time } = this.stepper;
+    for (const [branch, { part, closed, electronic }] of this.#moved) {
+      if (isClosed(this.drawn[branch]) === closed) {
+        if (!electronic) this.flips.push({ time, part, branch, closed, before, after: this.traces.last });
+        continue;
+      }
+      for (let k = this.events.length - 1; k >= 0 && this.events[k]!.time >= time; k -= 1) {
+        const event = this.events[k]!;
+        if (event.branch === branch && MOVEMENTS.has(event.what)) this.events.splice(k, 1);
+      }
+    }
+    this.#moved.clear();
+  }
 
   /** One step, no longer than `left`; undefined where it has to be tried again, shorter. */
   #step(left: Second): Step | undefined {
@@ -280,7 +293,12 @@ export class Course {
       this.stepper.exchange(branch, (this.#acting[branch] = this.#act(this.drawn[branch]!, branch)));
     }
     if (!step.end.converged) this.trouble = `the circuit finds no rest ${seconds(this.stepper.time)} after the start`;
-    if (this.#clock.changed(this.#moment()).length > 0) this.#jump();
+    if (this.#clock.changed(this.#moment()).length === 0) return;
+    // What the end of the step leads to counts, even where the moment after would see it otherwise by a hair.
+    const moved = this.#clock.ask(this.#moment());
+    if (moved.length === 0) return;
+    this.#reassemble(moved);
+    this.#jump();
   }
 
   /** Elements anew, after some parts changed their state; `undefined`: after the condition changed. */
@@ -312,12 +330,8 @@ export class Course {
   #flip(branch: BranchIndex, closed: boolean): void {
     const { part, role } = this.#bench.network.branches[branch]!;
     if (part === undefined || !this.#isWired(branch)) return;
-    const { time } = this.stepper;
     const electronic = role === "driver" || this.#isInside(branch);
-    if (!electronic) {
-      this.flips.push({ time, part, branch, closed, before: 0, after: 0 });
-      this.#fresh += 1;
-    }
+    if (!this.#moved.has(branch)) this.#moved.set(branch, { part, closed, electronic });
     const element = this.drawn[branch];
     const movedBy = element?.type === "contact" ? element.movedBy : "none";
     const what = electronic ? (closed ? "starts" : "stops") : closed ? "closes" : "opens";
@@ -453,6 +467,10 @@ const REASONS = {
   logic: (closed: boolean) => (closed ? "switched on" : "switched off"),
   none: (closed: boolean) => (closed ? "closed" : "opened"),
 } as const;
+
+const MOVEMENTS: ReadonlySet<string> = new Set(["closes", "opens", "starts", "stops"]);
+
+const isClosed = (element: Element | undefined): boolean => element?.type === "contact" && element.closed;
 
 function branchOf({ network }: Bench, part: NetworkPart, name: string): BranchIndex | undefined {
   const own = network.branches.slice(part.firstBranch, part.firstBranch + part.branchCount);
