@@ -31,6 +31,8 @@ export interface ConductorQuestion {
   readonly current: Ampere | undefined;
   /** The circuit's nominal voltage: voltage drop and the rule on devices count from it. */
   readonly volts: Volt;
+  /** The circuit's highest voltage, for the rule on bundles; unstated: the nominal one. */
+  readonly highest?: Volt | undefined;
   /** Length of all wires of the loop, out and back. */
   readonly loop: Metre | undefined;
   /** Control, critical and traction circuits may lose 3 %, others 10 %. */
@@ -91,8 +93,8 @@ export function ampacityThere(
   size: ConductorSize,
   question: Omit<ConductorQuestion, "current" | "loop" | "critical" | "letThrough">,
 ): Ampere | undefined {
-  const { insulation, engineSpace = false, bundled = 1, volts, ambient } = question;
-  const read = deratedAmpacity(size, insulation, { engineSpace: false, bundled, volts });
+  const { insulation, engineSpace = false, bundled = 1, volts, highest = volts, ambient } = question;
+  const read = deratedAmpacity(size, insulation, { engineSpace: false, bundled, volts: highest });
   if (read === undefined) return undefined;
   return read.amperes * surroundingsFactor(insulation, engineSpace, ambient);
 }
@@ -105,16 +107,22 @@ function surroundingsFactor(insulation: Kelvin | undefined, engineSpace: boolean
   return Math.min(engine, ambientFactor(column + 273.15, ambient));
 }
 
-/**
- * The smallest standard size, metric (IEC 60228 class 5) and gauge (AWG), that satisfies every criterion that can be
- * judged; what cannot is listed in `open` with the inputs it lacks. Nothing is extrapolated beyond a table's end.
- */
-export function chooseConductor(question: ConductorQuestion): Study<ConductorQuestion, ConductorAnswer> {
-  const { current, volts, loop, critical, insulation, material, ambient, letThrough, device } = question;
+interface Criteria {
+  readonly judge: Judges;
+  readonly k: number;
+  readonly least: SquareMetre;
+  readonly allowed: Volt;
+}
+
+/** Undefined: cannot be judged for want of an input. */
+type Judges = Readonly<Record<Criterion, ((size: ConductorSize) => boolean) | undefined>>;
+
+function criteriaOf(question: ConductorQuestion): Criteria {
+  const { current, volts, loop, critical, insulation, material, letThrough, device } = question;
   const k = kOf(material, insulation).low;
   const least = question.sheathed === true ? LEAST_AREA_IN_SHEATH : LEAST_AREA_ALONE;
   const allowed = (critical ? CRITICAL_DROP : OTHER_DROP) * volts;
-  const judge: Readonly<Record<Criterion, ((size: ConductorSize) => boolean) | undefined>> = {
+  const judge: Judges = {
     ampacity: current === undefined ? undefined : (size) => (ampacityThere(size, question) ?? 0) >= current - 1e-9,
     "voltage-drop":
       current === undefined || loop === undefined
@@ -127,6 +135,22 @@ export function chooseConductor(question: ConductorQuestion): Study<ConductorQue
         : (size) => largestRating(ampacityThere(size, question) ?? 0, volts) >= device - 1e-9,
     "least-size": (size) => size.area >= least * (1 - 1e-9) && ampacityThere(size, question) !== undefined,
   };
+  return { judge, k, least, allowed };
+}
+
+/** What a given size falls short of; empty where every criterion that can be judged holds. */
+export function fallsShortOf(size: ConductorSize, question: ConductorQuestion): readonly Criterion[] {
+  const { judge } = criteriaOf(question);
+  return ORDER.filter((criterion) => judge[criterion]?.(size) === false);
+}
+
+/**
+ * The smallest standard size, metric (IEC 60228 class 5) and gauge (AWG), that satisfies every criterion that can be
+ * judged; what cannot is listed in `open` with the inputs it lacks. Nothing is extrapolated beyond a table's end.
+ */
+export function chooseConductor(question: ConductorQuestion): Study<ConductorQuestion, ConductorAnswer> {
+  const { current, volts, loop, insulation, material, ambient, letThrough, device } = question;
+  const { judge, k, least, allowed } = criteriaOf(question);
   const choose = (sizes: readonly ConductorSize[]): ConductorChoice | undefined => choiceAmong(sizes, judge, question);
   return {
     inputs: [
@@ -162,7 +186,7 @@ export function chooseConductor(question: ConductorQuestion): Study<ConductorQue
 
 function choiceAmong(
   sizes: readonly ConductorSize[],
-  judge: Readonly<Record<Criterion, ((size: ConductorSize) => boolean) | undefined>>,
+  judge: Judges,
   question: ConductorQuestion,
 ): ConductorChoice | undefined {
   const by: Partial<Record<Criterion, ConductorSize | undefined>> = {};
@@ -193,7 +217,7 @@ export function dropOf(size: ConductorSize, current: Ampere, loop: Metre, insula
 }
 
 function stepsOf(question: ConductorQuestion, k: number, least: SquareMetre, allowed: Volt): readonly Step[] {
-  const { insulation, engineSpace = false, bundled = 1, volts, ambient, letThrough } = question;
+  const { insulation, engineSpace = false, bundled = 1, volts, highest = volts, ambient, letThrough } = question;
   const factor = surroundingsFactor(insulation, engineSpace, ambient);
   const column = insulation === undefined ? 60 : (insulationClass(insulation) ?? 60);
   const around: Source =
@@ -210,7 +234,7 @@ function stepsOf(question: ConductorQuestion, k: number, least: SquareMetre, all
       source: AMPACITY_SOURCE,
     },
     { name: "Factor for the air around it", value: factor, dimension: "ratio", source: around },
-    { name: "Factor for the bundle", value: bundleFactor(bundled, volts), dimension: "ratio", source: BUNDLE_SOURCE },
+    { name: "Factor for the bundle", value: bundleFactor(bundled, highest), dimension: "ratio", source: BUNDLE_SOURCE },
     { name: "Voltage that may be lost", value: allowed, dimension: "voltage", source: VOLTAGE_DROP_SOURCE },
     {
       name: "Temperature of the copper for the voltage drop",

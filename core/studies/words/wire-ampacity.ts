@@ -43,11 +43,16 @@ interface Surroundings {
 const remembered = new WeakMap<Analysis, Surroundings>();
 
 export function wireAmpacity(analysis: Analysis, conductor: Conductor): WireAmpacity {
-  let around = remembered.get(analysis);
-  if (around === undefined) remembered.set(analysis, (around = surroundings(analysis)));
+  const around = aroundOf(analysis);
   let own = around.read.get(conductor.wire.id);
   if (own === undefined) around.read.set(conductor.wire.id, (own = read(analysis, conductor, around)));
   return own;
+}
+
+function aroundOf(analysis: Analysis): Surroundings {
+  let around = remembered.get(analysis);
+  if (around === undefined) remembered.set(analysis, (around = surroundings(analysis)));
+  return around;
 }
 
 function surroundings(analysis: Analysis): Surroundings {
@@ -71,12 +76,7 @@ function read(analysis: Analysis, conductor: Conductor, around: Surroundings): W
   const typed = wire.insulation?.temperature;
   const reading = typed == null ? undefined : parseQuantity(typed, "temperature");
   const insulation = reading?.ok === true ? reading.value : undefined;
-  const bundled = Math.max(1, ...bundlesOf(wire).map((key) => around.bundles.get(key) ?? 1));
-  const place = {
-    engineSpace: (wire.zones ?? []).some((id) => around.zones.get(id)?.kind === "engine"),
-    bundled,
-    volts: highestAt(analysis, conductor),
-  };
+  const place = placeOf(analysis, conductor, around);
   const low = deratedAmpacity(size.size, insulation, place);
   const cool = deratedAmpacity(size.size, insulation, { ...place, engineSpace: false });
   const high = deratedAmpacity(size.size, insulation ?? BEST_CLASS, place);
@@ -90,7 +90,40 @@ function read(analysis: Analysis, conductor: Conductor, around: Surroundings): W
     inCoolAir: cool.amperes,
     high: high.atLeast ? Infinity : high.amperes,
     missing: insulation === undefined ? [{ wire: wire.id, field: "insulation.temperature" }] : [],
-    source: place.engineSpace ? low.source : bundled > 2 && place.volts >= 50 ? BUNDLE_SOURCE : AMPACITY_SOURCE,
+    source: place.engineSpace ? low.source : place.bundled > 2 && place.volts >= 50 ? BUNDLE_SOURCE : AMPACITY_SOURCE,
+  };
+}
+
+/** Where a wire lies. */
+export interface WireSurroundings {
+  readonly engineSpace: boolean;
+  /** Wires in its cable or conduit, itself counted. */
+  readonly bundled: number;
+  /** The highest voltage of any source that it belongs to: the rule on bundles asks for it. */
+  readonly volts: Volt;
+  /** The hottest of the zones that it passes, where one is stated. */
+  readonly ambient: Kelvin | undefined;
+}
+
+export function wireSurroundings(analysis: Analysis, conductor: Conductor): WireSurroundings {
+  const around = aroundOf(analysis);
+  const ambients = (conductor.wire.zones ?? []).flatMap((id) => {
+    const typed = around.zones.get(id)?.ambient;
+    const reading = typed == null ? undefined : parseQuantity(typed, "temperature");
+    return reading?.ok === true ? [reading.value] : [];
+  });
+  return {
+    ...placeOf(analysis, conductor, around),
+    ambient: ambients.length === 0 ? undefined : Math.max(...ambients),
+  };
+}
+
+function placeOf(analysis: Analysis, conductor: Conductor, around: Surroundings): Omit<WireSurroundings, "ambient"> {
+  const { wire } = conductor;
+  return {
+    engineSpace: (wire.zones ?? []).some((id) => around.zones.get(id)?.kind === "engine"),
+    bundled: Math.max(1, ...bundlesOf(wire).map((key) => around.bundles.get(key) ?? 1)),
+    volts: highestAt(analysis, conductor),
   };
 }
 
