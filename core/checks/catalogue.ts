@@ -22,6 +22,9 @@ import { protectionVoltageLow } from "./overcurrent/protection-voltage-low.ts";
 import { protectionInterruptingLow } from "./overcurrent/protection-interrupting-low.ts";
 import { motorLeadFused } from "./overcurrent/motor-lead-fused.ts";
 import { holderUnderrated } from "./overcurrent/holder-underrated.ts";
+import { protectionSlow } from "./overcurrent/protection-slow.ts";
+import { faultCurrentLow } from "./overcurrent/fault-current-low.ts";
+import { selectivityLost } from "./overcurrent/selectivity-lost.ts";
 import { stringUnfused } from "./overcurrent/string-unfused.ts";
 import { bondedPoleUnprotected } from "./overcurrent/bonded-pole-unprotected.ts";
 import { mainSwitchMissing } from "./switching/main-switch-missing.ts";
@@ -49,6 +52,8 @@ import { exposedLive } from "./shock/exposed-live.ts";
 import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { enclosureUnbonded } from "./shock/enclosure-unbonded.ts";
+import { mixedCable } from "./shock/mixed-cable.ts";
+import { interlockOpen } from "./shock/interlock-open.ts";
 import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
 import { creepageShort } from "./shock/creepage-short.ts";
 import { warningMarkMissing } from "./shock/warning-mark-missing.ts";
@@ -64,6 +69,9 @@ import { brakeCutMissing } from "./controls/brake-cut-missing.ts";
 import { pedalInterlockMissing } from "./controls/pedal-interlock-missing.ts";
 import { enableBypassesKey } from "./controls/enable-bypasses-key.ts";
 import { drivesWhileCharging } from "./controls/drives-while-charging.ts";
+import { stopNeedsPower } from "./controls/stop-needs-power.ts";
+import { externalCutMismatch } from "./controls/external-cut-mismatch.ts";
+import { assistLostWithStop } from "./controls/assist-lost-with-stop.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
@@ -72,6 +80,7 @@ import { protectionBypassed } from "./charging/protection-bypassed.ts";
 import { senseSideWrong } from "./charging/sense-side-wrong.ts";
 import { meterUnfed } from "./charging/meter-unfed.ts";
 import { polarityPlugUnkeyed } from "./charging/polarity-plug-unkeyed.ts";
+import { stringTap } from "./charging/string-tap.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireShort } from "./drawing/wire-short.ts";
@@ -83,6 +92,7 @@ export const CHECKS: readonly Check[] = [
   blockReversed,
   supplyReversed,
   stringsUnequal,
+  stringTap,
   tractionOnChassis,
   tractionOnAuxiliary,
   acDcJoined,
@@ -99,6 +109,8 @@ export const CHECKS: readonly Check[] = [
   stringUnfused,
   protectionOversized,
   protectionDistant,
+  protectionSlow,
+  faultCurrentLow,
   motorLeadFused,
   holderUnderrated,
   conductorOverloaded,
@@ -108,6 +120,7 @@ export const CHECKS: readonly Check[] = [
   mainSwitchMissing,
   disconnectMissing,
   emergencyStopIneffective,
+  stopNeedsPower,
   emergencyStopMissing,
   prechargeMissing,
   prechargeBypassesSwitch,
@@ -122,6 +135,7 @@ export const CHECKS: readonly Check[] = [
   isolationLow,
   tractionNotOrange,
   enclosureUnbonded,
+  mixedCable,
   powerPinsAdjacent,
   creepageShort,
   wireLooseEnd,
@@ -129,6 +143,7 @@ export const CHECKS: readonly Check[] = [
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  externalCutMismatch,
   drivesWhileCharging,
   protectionBypassed,
   chargerWithoutPack,
@@ -142,14 +157,17 @@ export const CHECKS: readonly Check[] = [
   studCrowded,
   lugMisfit,
   warningMarkMissing,
+  interlockOpen,
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
+  assistLostWithStop,
   pedalInterlockMissing,
   brakeCutMissing,
   inertiaSwitchMissing,
   voltageDrop,
   jumpersMixed,
+  selectivityLost,
   designationDuplicate,
   dataMissing,
   limitsUnstated,
