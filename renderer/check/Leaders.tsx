@@ -21,7 +21,7 @@ export function Leaders() {
   const checked = useEditor((editor) => editor.checked?.document ?? null);
   const finding = useEditor((editor) => editor.finding);
   const notes = useMemo(() => notesOf(checked), [checked]);
-  const numbers = useMemo(() => numbersByPlace(notes), [notes]);
+  const numbers = useMemo(() => numbersByPlace(notes, finding), [notes, finding]);
   const root = useRef<HTMLDivElement>(null);
   const open = notes.find((note) => note.finding.id === finding);
   const first = open?.finding.where[0];

@@ -25,11 +25,15 @@ export interface Numbered {
   readonly notes: readonly Note[];
 }
 
+/** A finding with more places than this shows its number at the first of them alone, until it is opened. */
+const MOST_PLACES = 12;
+
 /** The numbers that stand at each place: a place that two findings name bears both. */
-export function numbersByPlace(notes: readonly Note[]): readonly Numbered[] {
+export function numbersByPlace(notes: readonly Note[], open: string | null): readonly Numbered[] {
   const places = new Map<string, Note[]>();
   for (const note of notes) {
-    for (const key of new Set(note.finding.where.map(placeKey))) {
+    const keys = [...new Set(note.finding.where.map(placeKey))];
+    for (const key of keys.length > MOST_PLACES && note.finding.id !== open ? keys.slice(0, 1) : keys) {
       const there = places.get(key);
       if (there === undefined) places.set(key, [note]);
       else there.push(note);

@@ -1,10 +1,19 @@
 /** What runs inside the page while it is measured. Each function is sent there as text and may use nothing from outside. */
 
-/** Milliseconds from the next key that goes down to the first frame that shows the findings of what it changed. */
-export function timeOfKey(): { readonly shown: Promise<number> } {
+export interface Shown {
+  /** Until the notes in the margin had changed for the last time, ms. */
+  readonly findings: number;
+  /** Until every check had been gone through, ms. */
+  readonly settled: number;
+}
+
+/** From the next key that goes down to the frames that show what it changed. */
+export function timeOfKey(): { readonly shown: Promise<Shown> } {
   const frame = document.querySelector(".frame");
   if (frame === null) throw new Error("The window has no frame.");
-  const shown = new Promise<number>((resolve, reject) => {
+  const told = (): string =>
+    [...document.querySelectorAll(".note-number, .note-title, .stages")].map(({ textContent }) => textContent).join();
+  const shown = new Promise<Shown>((resolve, reject) => {
     setTimeout(() => reject(new Error("No findings came in ten seconds.")), 10_000);
     let begun: number | undefined;
     const onKey = (event: KeyboardEvent): void => {
@@ -13,24 +22,39 @@ export function timeOfKey(): { readonly shown: Promise<number> } {
       begun = event.timeStamp;
     };
     addEventListener("keydown", onKey, true);
-    const watch = new MutationObserver(() => {
-      if (begun === undefined || frame.getAttribute("data-analysis") !== "settled") return;
-      watch.disconnect();
-      const from = begun;
-      // After the frame that paints them has begun, a message comes in once it is painted.
+    // After the frame that paints something has begun, a message comes in once it is painted.
+    const painted = (then: (at: number) => void): void => {
       requestAnimationFrame(() => {
         const channel = new MessageChannel();
-        channel.port1.onmessage = () => resolve(performance.now() - from);
+        channel.port1.onmessage = () => then(performance.now());
         channel.port2.postMessage(0);
       });
+    };
+    let before = told();
+    let findings = 0;
+    const watch = new MutationObserver(() => {
+      if (begun === undefined) return;
+      const from = begun;
+      const now = told();
+      if (now !== before) painted((at) => (findings = at - from));
+      before = now;
+      if (frame.getAttribute("data-analysis") !== "settled") return;
+      watch.disconnect();
+      painted((at) => resolve({ findings, settled: at - from }));
     });
-    watch.observe(frame, { attributes: true, attributeFilter: ["data-analysis"] });
+    watch.observe(frame, {
+      attributes: true,
+      attributeFilter: ["data-analysis"],
+      subtree: true,
+      childList: true,
+      characterData: true,
+    });
   });
   return { shown };
 }
 
 export interface Gesture {
-  readonly gesture: "pan" | "zoom" | "drag" | "to-100";
+  readonly gesture: "pan" | "zoom" | "drag" | "to-100" | "to-all";
   readonly frames: number;
   /** Millimetres of the sheet where something can be taken hold of. */
   readonly parts: readonly (readonly [number, number])[];
@@ -56,9 +80,10 @@ export async function framesWhile({ gesture, frames, parts }: Gesture): Promise<
     const paper = document.querySelector<HTMLElement>(".react-flow__viewport");
     return new DOMMatrix(paper?.style.transform).a;
   };
-  if (gesture === "to-100") {
-    for (let index = 0; index < 400 && scale() < 0.98; index += 1) {
-      wheel(0, -4, true);
+  if (gesture === "to-100" || gesture === "to-all") {
+    const wanted = gesture === "to-100" ? 1 : 0.25;
+    for (let index = 0; index < 400 && Math.abs(scale() / wanted - 1) > 0.05; index += 1) {
+      wheel(0, scale() < wanted ? -4 : 4, true);
       await frame();
     }
     return [];

@@ -24,6 +24,7 @@ import { canvasOf, showWhole } from "./canvas.ts";
 import { RouteBeside } from "./route-beside.ts";
 import { SceneKeeper } from "./scene.ts";
 import type { Scene } from "./scene.ts";
+import { Simplified, useAfar } from "./Simplified.tsx";
 import { useScenePlaces } from "./scene-places.ts";
 import { Spoken } from "./Spoken.tsx";
 import { Unplaced } from "./Unplaced.tsx";
@@ -91,7 +92,8 @@ function Surface() {
   const flow = useReactFlow();
   const { scene, pending } = useScene();
   const { hand, keys } = useHand(flow);
-  const nodes = useSheetNodes(scene);
+  const afar = useAfar();
+  const nodes = useSheetNodes(scene, afar);
   const cursor = useDrawing((drawing) => drawing.cursor);
   const name = scene?.sheet.name ?? "";
   useEffect(() => hand.show(scene), [hand, scene]);
@@ -156,9 +158,10 @@ function Surface() {
           <>
             <ViewportPortal>
               <Paper id={scene.sheet.id} />
-              <Wires scene={scene} />
+              {!afar && <Wires scene={scene} />}
               <Overlay scene={scene} />
             </ViewportPortal>
+            {afar && <Simplified scene={scene} />}
             <Hint />
           </>
         )}

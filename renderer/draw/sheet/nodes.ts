@@ -34,7 +34,8 @@ function nodeOf(view: SceneView, by: Point, held: boolean): SheetNode {
   return node;
 }
 
-export function useSheetNodes(scene: Scene | undefined): SheetNode[] {
+/** From afar only what is selected or has the keyboard has nodes: the rest is drawn without. */
+export function useSheetNodes(scene: Scene | undefined, afar: boolean): SheetNode[] {
   const parts = useEditor((editor) => editor.selection.parts);
   const shift = useDrawing((drawing) => drawing.shift);
   const cursor = useDrawing((drawing) => drawing.cursor);
@@ -42,8 +43,9 @@ export function useSheetNodes(scene: Scene | undefined): SheetNode[] {
   return useMemo(() => {
     const held = new Set(parts);
     if (standing !== undefined) held.add(standing);
-    return (scene?.views ?? []).map((view) =>
+    const views = scene?.views ?? [];
+    return (afar ? views.filter(({ part }) => held.has(part.id)) : views).map((view) =>
       nodeOf(view, shift?.views.has(view.key) === true ? shift.by : AT_HOME, held.has(view.part.id)),
     );
-  }, [scene, parts, shift, standing]);
+  }, [scene, afar, parts, shift, standing]);
 }

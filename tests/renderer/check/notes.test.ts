@@ -71,7 +71,7 @@ describe("numbers", () => {
       ],
     };
     const notes = notesOf(document);
-    expect(numbersByPlace(notes).map(({ key, notes: at }) => [key, at.map(({ number }) => number)])).toEqual([
+    expect(numbersByPlace(notes, null).map(({ key, notes: at }) => [key, at.map(({ number }) => number)])).toEqual([
       ["p6", [1, 2]],
       ["p6:+", [1]],
       ["w1", [2]],
