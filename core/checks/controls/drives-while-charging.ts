@@ -4,6 +4,7 @@ import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import { compareNatural } from "../../project/designation.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField } from "../define.ts";
+import { unstatedActuators } from "../words/chain-contacts.ts";
 import { chargerOutputs } from "../words/charger-outputs.ts";
 import { drives, isDrawnIn, isEnabled, movedBy, running, unstatedEnable } from "../words/drive-enable.ts";
 import { partPlace } from "../words/places.ts";
@@ -94,9 +95,4 @@ function unstatedFollows(chargers: readonly NetworkPart[]): readonly MissingFiel
   return chargers
     .filter(({ values }) => values.choice("inhibitFollows") === undefined)
     .map(({ part }) => ({ part: part.id, parameter: "inhibitFollows" }));
-}
-
-/** A contact of which nobody said what moves it may be the one at the charge flap. */
-function unstatedActuators(analysis: Analysis): readonly MissingField[] {
-  return unstatedEnable(analysis).filter((field) => "part" in field && field.parameter === "actuator");
 }

@@ -7,7 +7,7 @@ import { isDrawnIn, isEnabled, movedBy, running, unstatedEnable, withMoved } fro
 import { partPlace } from "./places.ts";
 
 /** Contacts of which nobody said what moves them. */
-function unstatedActuators(analysis: Analysis): readonly MissingField[] {
+export function unstatedActuators(analysis: Analysis): readonly MissingField[] {
   return analysis.network.parts
     .filter((part) => Object.hasOwn(part.kind.parameters, "actuator") && isDrawnIn(analysis, part))
     .filter(({ values }) => values.choice("actuator") === undefined)
