@@ -90,13 +90,12 @@ export function predict(analysis: Analysis, sets: readonly PointSet[]): Predicti
   };
 }
 
-/** All single faults and "no fault", the best explanation first. `read`: a voltage for each point, set by set. */
+/** All single faults and "no fault", by rank, the best explanation first. `read`: a voltage for each point, set by set. */
 export function explain({ candidates }: Predictions, read: readonly Volt[]): readonly Explanation[] {
   const judged = candidates.map(({ fault, ways }) => {
     const best = ways.map((shows) => ({ fault, shows, fit: fitOf(shows, read) })).sort((a, b) => b.fit - a.fit)[0];
     return best ?? { fault, shows: [], fit: 0 };
   });
-  // The sort is stable: of equally good ones "no fault" comes first, then the order of the drawing.
   const ordered = judged.sort((a, b) => b.fit - a.fit);
   const leaders: (readonly Shown[])[] = [];
   const ranked = ordered.map(({ fault, shows, fit }): Explanation => {
@@ -105,7 +104,9 @@ export function explain({ candidates }: Predictions, read: readonly Volt[]): rea
     const against = shows.flatMap((each, at) => (distance(each, read[at] ?? 0) > FAR ? [at] : []));
     return { fault, fit, rank: place + 1, shows: shows.map(({ volts }) => volts), against };
   });
-  return ranked.sort((a, b) => a.rank - b.rank || b.fit - a.fit);
+  // Within a rank "no fault" comes first: that nothing may be wrong is worth more than which of many it may be.
+  const first = ({ fault }: Explanation): number => (fault === undefined ? 0 : 1);
+  return ranked.sort((a, b) => a.rank - b.rank || first(a) - first(b) || b.fit - a.fit);
 }
 
 /** Which single faults explain these readings. Sets of states that the drawing lacks are left out. */

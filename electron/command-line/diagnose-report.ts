@@ -48,9 +48,7 @@ export function diagnoseReport(
     "",
   ];
   for (let rank = 1; rank <= MOST_RANKS; rank += 1) {
-    const same = told.filter((each) => each.rank === rank);
-    // That nothing may be wrong is worth more than which of many faults it may be.
-    const group = [...same.filter(({ fault }) => fault === undefined), ...same.filter(({ fault }) => fault)];
+    const group = told.filter((each) => each.rank === rank);
     const [best] = group;
     if (best === undefined) break;
     const lines = group.slice(0, MOST_ALIKE).map((each, place) => {

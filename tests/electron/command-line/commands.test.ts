@@ -148,14 +148,11 @@ describe("draw and import", () => {
 });
 
 describe("the command line itself", () => {
-  it.each(["run", "size", "faults", "diagnose", "start", "schedule", "energise", "bundle"])(
-    "%s says that it is not built yet",
-    (verb) => {
-      const { stdout, stderr, status } = run(verb, "lamp.loomwright");
-      expect([status, stdout]).toEqual([2, ""]);
-      expect(stderr).toBe(`"${verb}" is not built yet.\n`);
-    },
-  );
+  it.each(["run", "size", "start", "schedule", "energise", "bundle"])("%s says that it is not built yet", (verb) => {
+    const { stdout, stderr, status } = run(verb, "lamp.loomwright");
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toBe(`"${verb}" is not built yet.\n`);
+  });
 
   it("draw --pdf says that it is not built yet, and writes nothing", () => {
     const { stderr, status } = run("draw", "lamp.loomwright", "--out", "papers", "--pdf");
