@@ -7,7 +7,7 @@ import type { Analysis } from "../circuit/analysis.ts";
 import type { Conductor, NodeIndex } from "../network/network.ts";
 import type { Ampere, Kelvin, Second } from "../quantity/kinds.ts";
 import { parseQuantity } from "../quantity/parse.ts";
-import { temperatureAfter } from "./adiabatic.ts";
+import { ADIABATIC_LIMIT, temperatureAfter } from "./adiabatic.ts";
 import { clearingDevice, clearingTime } from "./fuse-clearing.ts";
 import type { MissingField } from "./missing-field.ts";
 import type { Device } from "./words/devices.ts";
@@ -49,6 +49,8 @@ export interface ConductorInFault {
   readonly current: CurrentRange;
   /** I2t until the first device has cleared, in A2s; undefined: no device, or not known when it clears. */
   readonly letThrough: number | undefined;
+  /** The same of the first 5 s, which is as far as the adiabatic method goes; undefined: not known when it clears. */
+  readonly shortTerm: number | undefined;
   /** Its temperature then, from the highest in service on; undefined: size or let-through unknown. */
   readonly heatsTo: Kelvin | undefined;
 }
@@ -143,17 +145,23 @@ function conductorAt(
   own: readonly (readonly ClearsAt[])[],
 ): ConductorInFault {
   const currents = ends.map((each) => Math.abs(each[conductor.branch] ?? 0));
-  const energies = currents.map((current, index) => {
+  const times = currents.map((current, index) => {
     const inLoop = (own[index] ?? []).filter((at) => at.current >= IN_LOOP * current);
-    const time = firstOf(inLoop)?.most ?? Infinity;
-    return current === 0 ? 0 : current ** 2 * time;
+    return firstOf(inLoop)?.most;
   });
-  const energy = Math.max(...energies);
-  const letThrough = Number.isFinite(energy) ? energy : undefined;
+  const energyWithin = (limit: Second): number | undefined => {
+    const each = currents.map((current, index) => {
+      const time = times[index];
+      return current === 0 ? 0 : time === undefined ? Infinity : current ** 2 * Math.min(time, limit);
+    });
+    const most = Math.max(...each);
+    return Number.isFinite(most) ? most : undefined;
+  };
+  const letThrough = energyWithin(Infinity);
   const { area } = conductor;
   const heatsTo =
     area === undefined || letThrough === undefined ? undefined : temperatureAfter(area, classOf(conductor), letThrough);
-  return { conductor, current: rangeOf(currents), letThrough, heatsTo };
+  return { conductor, current: rangeOf(currents), letThrough, shortTerm: energyWithin(ADIABATIC_LIMIT), heatsTo };
 }
 
 function classOf({ wire }: Conductor): Kelvin {

@@ -11,7 +11,7 @@ import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import { partPlace } from "../words/places.ts";
-import { tapVerdict } from "../words/taps.ts";
+import { tapVerdict } from "../../studies/words/taps.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { KnownAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";

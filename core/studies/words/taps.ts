@@ -4,10 +4,10 @@
  */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
-import { exits, wayWithin } from "../../studies/words/fault-exits.ts";
-import type { Fault } from "../../studies/words/faults.ts";
-import { runVerdict } from "../../studies/words/run-length.ts";
-import type { RunVerdict } from "../../studies/words/run-length.ts";
+import { exits, wayWithin } from "./fault-exits.ts";
+import type { Fault } from "./faults.ts";
+import { runVerdict } from "./run-length.ts";
+import type { RunVerdict } from "./run-length.ts";
 
 /**
  * Is the wire at `index` of a way (pole first, beginning at `origin`) part of such a tap? Undefined where it leads to
