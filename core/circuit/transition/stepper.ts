@@ -18,7 +18,7 @@ export const QUADRATURE = { first: FIRST, middle: MIDDLE, last: LAST } as const;
 /** A moment: so short that no capacitor and no coil changes, long enough for the arithmetic. */
 const MOMENT: Second = 1e-9;
 /** Error of one step, as a part of the figure itself or of this part of the scale, whichever is more. */
-const TOLERANCE = 3e-5;
+const TOLERANCE = 5e-6;
 const FLOOR = 0.02;
 /** Shortest step: a thousandth of the time in which 10 mF charge through 1 mohm. */
 export const SHORTEST: Second = 1e-8;
