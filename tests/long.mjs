@@ -20,6 +20,16 @@ const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 /** @type {readonly LongTest[]} */
 const TESTS = [
   {
+    name: "faults",
+    tells: "every single fault of the demos: solved cold, and looked for by what a meter shows of it",
+    command: [
+      "node_modules/vitest/vitest.mjs",
+      "run",
+      "tests/core/circuit/faults.test.ts",
+      "tests/core/studies/diagnose.test.ts",
+    ],
+  },
+  {
     name: "fields",
     tells: "every stated field of the sound demos taken out, one by one: no check passes for want of it",
     command: ["node_modules/vitest/vitest.mjs", "run", "tests/demos/deleted-fields.test.ts"],
