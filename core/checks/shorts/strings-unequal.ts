@@ -41,7 +41,7 @@ export const stringsUnequal = defineCheck({
     unknownResistance:
       "How much {driving} drive into {charged} depends on their internal resistance, which is not stated.",
   },
-  foldsUnder: ["supply-reversed", "block-reversed", "source-shorted"],
+  foldsUnder: ["supply-reversed", "block-reversed", "source-shorted", "string-tap"],
   run(analysis, report) {
     const states = everyState(analysis).filter(({ condition }) => condition.pack === "rest");
     const found = new Map<string, Circulation>();
