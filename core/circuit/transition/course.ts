@@ -2,56 +2,26 @@
  * The course of a transition: the drawing is carried forward from a solved state while its plan moves the controls.
  * Between events the network is stepped; an event is found to a thousandth of the step in which it lies.
  */
-import { positionOf } from "../../network/build.ts";
-import type { BranchIndex, NetworkPart, NodeIndex } from "../../network/network.ts";
+import type { BranchIndex, NetworkPart } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Condition } from "../../parts/condition.ts";
 import type { PartState } from "../../parts/define.ts";
 import { ASSUMED_COIL_TIME } from "../../parts/coil-drive.ts";
 import type { Element } from "../../parts/element.ts";
-import type { Joule, Second, Volt, Watt } from "../../quantity/kinds.ts";
+import type { Second, Volt } from "../../quantity/kinds.ts";
 import type { Assembled, Bench } from "../bench.ts";
 import type { Solved } from "../solved.ts";
 import { breakdown, parting } from "./arc.ts";
 import { Clockwork, Moment } from "./clockwork.ts";
+import { Log } from "./log.ts";
 import type { Move, Plan } from "./plans.ts";
-import { QUADRATURE, SHORTEST, Stepper } from "./stepper.ts";
+import { SHORTEST, Stepper } from "./stepper.ts";
 import type { Step } from "./stepper.ts";
-import { Traces } from "./traces.ts";
-import type { TransitionEvent } from "./transition.ts";
-
-/** A contact that moved, and the samples just before and just after. */
-export interface Flip {
-  readonly time: Second;
-  readonly part: NetworkPart;
-  readonly branch: BranchIndex;
-  readonly closed: boolean;
-  readonly before: number;
-  readonly after: number;
-}
-
-/** How everything discrete stands from a sample on. */
-export interface Stretch {
-  readonly sample: number;
-  readonly bench: Bench;
-  readonly condition: Condition;
-  readonly partStates: readonly PartState[];
-}
-
-export interface Pulse {
-  energy: Joule;
-  peakPower: Watt;
-  power: Watt;
-}
 
 const MOST_STEPS = 20_000;
 /** Rounds in which parts without delay may answer each other at one moment; from the first number on one at a time. */
 const ROUNDS_TOGETHER = 20;
 const MOST_ROUNDS = 80;
-/** A contact that moves more often than this within the time goes on opening and closing: a buzzing relay does it 30 times a second. */
-const MOST_FLIPS = 24;
-const FLIPS_WITHIN: Second = 1.5;
-const FLIPS_TOGETHER = 6;
 /** Nothing moves any more: what is left changes less than this part of the largest figure in the time left. */
 const STILL = 2e-3;
 /** Watched at least, after the last event. */
@@ -59,16 +29,11 @@ const LEAST_WATCHED: Second = 0.25;
 /** An event is found to this part of the step in which it lies, and to this at the least. */
 const FOUND_TO = 1e-3;
 const FOUND_TO_LEAST: Second = 1e-7;
-const TOUCH_VOLTS: Volt = 60;
 
 export class Course {
   readonly plan: Plan;
   readonly start: Solved;
-  readonly traces: Traces;
-  readonly events: TransitionEvent[] = [];
-  readonly flips: Flip[] = [];
-  readonly stretches: Stretch[] = [];
-  readonly pulses = new Map<BranchIndex, Pulse>();
+  readonly log: Log;
   readonly coils: readonly BranchIndex[];
   chatter: readonly NetworkPart[] = [];
   trouble: string | undefined;
@@ -84,8 +49,6 @@ export class Course {
   readonly #gap: Volt;
   readonly #inductance = new Map<BranchIndex, number>();
   readonly #lost = new Set<BranchIndex>();
-  /** Contacts that have moved since the last sample, and which way first. */
-  readonly #moved = new Map<BranchIndex, { part: NetworkPart; closed: boolean; electronic: boolean }>();
   readonly #moves: Move[];
   #lastMove: Second = 0;
   #lastJump: Second = 0;
@@ -104,11 +67,6 @@ export class Course {
     this.#assumeInductances();
     this.#acting = this.drawn.map((element, branch) => this.#act(element, branch));
     this.#gap = breakdown(this.drawn);
-    this.#clock = new Clockwork(bench, settled.partStates, plan.bounce === true, (part, told) => {
-      const { what, element, value, limit, unit, reason } = told;
-      const branch = element === undefined ? undefined : branchOf(bench, part, element);
-      this.#tell({ part, what, branch, value, limit, unit, reason });
-    });
     const across = (branch: BranchIndex): Volt => {
       const volts = start.between(bench.a[branch] ?? CHASSIS_NODE, bench.b[branch] ?? CHASSIS_NODE);
       return Number.isNaN(volts) ? 0 : volts;
@@ -120,14 +78,11 @@ export class Course {
       new Map(this.coils.map((branch) => [branch, start.currents[branch] ?? 0])),
       settled.solution.pieces,
     );
-    this.traces = new Traces(bench.network.nodeCount, bench.a.length);
-    for (const [branch, element] of this.drawn.entries()) {
-      if (element.role === "resistor" && element.type === "resistance") {
-        this.pulses.set(branch, { energy: 0, peakPower: 0, power: 0 });
-      }
-    }
-    this.#record();
-    this.#keepStretch();
+    this.log = new Log(bench, this.stepper, this.drawn);
+    this.#clock = new Clockwork(bench, settled.partStates, plan.bounce === true, (part, told) => {
+      this.log.told(part, told);
+    });
+    this.log.sample();
     this.#length = this.stepper.firstLength();
     this.#run();
   }
@@ -200,8 +155,7 @@ export class Course {
     const move = this.#moves.shift();
     if (move === undefined) return false;
     this.#lastMove = time;
-    this.#tell({ what: "control", reason: move.says });
-    this.#tellControls(move.condition);
+    this.log.controls(this.#condition, move.condition, move.says);
     this.#condition = move.condition;
     if (move.lost !== undefined) {
       for (const branch of move.lost) this.#lost.add(branch);
@@ -215,7 +169,7 @@ export class Course {
   /** Everything that answers at once does so; then it is the moment just after. */
   #jump(): void {
     this.stepper.change(this.#acting);
-    const before = this.traces.last;
+    const before = this.log.traces.last;
     for (let round = 0; ; round += 1) {
       const moved = this.#clock.ask(this.#moment(), round >= ROUNDS_TOGETHER);
       if (moved.length === 0) break;
@@ -227,32 +181,14 @@ export class Course {
       this.#reassemble(moved);
       this.stepper.change(this.#acting);
     }
-    this.#record();
-    this.#keepStretch();
-    this.#keepFlips(before);
-    for (const [branch, pulse] of this.pulses) {
-      pulse.power = this.#power(branch, this.stepper.now);
-      pulse.peakPower = Math.max(pulse.peakPower, pulse.power);
-    }
+    const stretch = { bench: this.#bench, condition: this.#condition, partStates: this.#clock.states.slice() };
+    this.log.jumped(before, this.drawn, stretch);
     this.#length = this.stepper.firstLength();
     this.#lastJump = this.stepper.time;
-    this.#lookForChatter();
-  }
-
-  /** What has moved since the sample `before`; a contact that came back at once has not. */
-  #keepFlips(before: number): void {
-    const { time } = this.stepper;
-    for (const [branch, { part, closed, electronic }] of this.#moved) {
-      if (isClosed(this.drawn[branch]) === closed) {
-        if (!electronic) this.flips.push({ time, part, branch, closed, before, after: this.traces.last });
-        continue;
-      }
-      for (let k = this.events.length - 1; k >= 0 && this.events[k]!.time >= time; k -= 1) {
-        const event = this.events[k]!;
-        if (event.branch === branch && MOVEMENTS.has(event.what)) this.events.splice(k, 1);
-      }
-    }
-    this.#moved.clear();
+    const chatter = this.log.chatter();
+    if (chatter.length === 0) return;
+    this.chatter = chatter;
+    this.trouble = `${names(chatter)} ${chatter.length === 1 ? "goes" : "go"} on opening and closing`;
   }
 
   /** One step, no longer than `left`; undefined where it has to be tried again, shorter. */
@@ -276,8 +212,7 @@ export class Course {
       }
       step = stepper.attempt(late);
     }
-    this.#addEnergies(step);
-    this.#lookFor60(step);
+    this.log.stepped(step, this.drawn);
     const whole = step.length === left;
     const end = stepper.time + left;
     stepper.take(step);
@@ -286,7 +221,7 @@ export class Course {
   }
 
   #afterStep(step: Step): void {
-    this.#record();
+    this.log.sample();
     for (const branch of this.#arcs) {
       if (this.stepper.now.conducting[branch] === 1) continue;
       this.#arcs.delete(branch);
@@ -318,41 +253,13 @@ export class Course {
       this.#acting[branch] = this.#act(element, branch);
       this.#arcs.delete(branch);
       if (element.type === "contact" && earlier.type === "contact" && element.closed !== earlier.closed) {
-        this.#flip(branch, element.closed);
+        this.log.contact(branch, element);
         if (!element.closed) {
           this.#acting[branch] = parting(element, this.#gap);
           this.#arcs.add(branch);
         }
       }
     }
-  }
-
-  #flip(branch: BranchIndex, closed: boolean): void {
-    const { part, role } = this.#bench.network.branches[branch]!;
-    if (part === undefined || !this.#isWired(branch)) return;
-    const electronic = role === "driver" || this.#isInside(branch);
-    if (!this.#moved.has(branch)) this.#moved.set(branch, { part, closed, electronic });
-    const element = this.drawn[branch];
-    const movedBy = element?.type === "contact" ? element.movedBy : "none";
-    const what = electronic ? (closed ? "starts" : "stops") : closed ? "closes" : "opens";
-    this.#tell({ part, what, branch, reason: REASONS[movedBy](closed) });
-  }
-
-  /** Both ends are terminals that carry a wire, or nodes inside the part. */
-  #isWired(branch: BranchIndex): boolean {
-    return this.#ends(branch).every((node) => {
-      const end = this.#bench.network.terminalOfNode[node];
-      return end === undefined || this.#bench.network.wiresAt(end).length > 0;
-    });
-  }
-
-  #isInside(branch: BranchIndex): boolean {
-    const { terminalOfNode } = this.#bench.network;
-    return this.#ends(branch).some((node) => node !== CHASSIS_NODE && terminalOfNode[node] === undefined);
-  }
-
-  #ends(branch: BranchIndex): readonly [NodeIndex, NodeIndex] {
-    return [this.#bench.a[branch] ?? CHASSIS_NODE, this.#bench.b[branch] ?? CHASSIS_NODE];
   }
 
   /** An element as it is stepped: a coil of unstated inductance with the usual one. */
@@ -377,104 +284,6 @@ export class Course {
   #momentAfter({ end, length }: Step): Moment {
     return new Moment(this.#bench, this.#condition, this.stepper.time + length, end, this.#acting, this.troubles);
   }
-
-  #record(): void {
-    this.traces.record(this.stepper.time, this.stepper.now);
-  }
-
-  #keepStretch(): void {
-    this.stretches.push({
-      sample: this.traces.last,
-      bench: this.#bench,
-      condition: this.#condition,
-      partStates: this.#clock.states.slice(),
-    });
-  }
-
-  #lookForChatter(): void {
-    const since = this.stepper.time - FLIPS_WITHIN;
-    const counts = new Map<BranchIndex, number>();
-    for (let k = this.flips.length - 1; k >= 0 && this.flips[k]!.time > since; k -= 1) {
-      const { branch } = this.flips[k]!;
-      counts.set(branch, (counts.get(branch) ?? 0) + 1);
-    }
-    if (![...counts.values()].some((count) => count > MOST_FLIPS)) return;
-    const { branches } = this.#bench.network;
-    const parts = [...counts].flatMap(([branch, count]) =>
-      count >= FLIPS_TOGETHER ? (branches[branch]?.part ?? []) : [],
-    );
-    this.chatter = [...new Set(parts)].sort((one, other) => one.index - other.index);
-    this.trouble = `${names(this.chatter)} ${this.chatter.length === 1 ? "goes" : "go"} on opening and closing`;
-  }
-
-  #addEnergies({ length, middle, end }: Step): void {
-    for (const [branch, pulse] of this.pulses) {
-      const [inner, last] = [this.#power(branch, middle), this.#power(branch, end)];
-      pulse.energy += length * (QUADRATURE.first * pulse.power + QUADRATURE.middle * inner + QUADRATURE.last * last);
-      pulse.power = last;
-      pulse.peakPower = Math.max(pulse.peakPower, last);
-    }
-  }
-
-  #power(branch: BranchIndex, { currents }: { readonly currents: Float64Array }): Watt {
-    const element = this.drawn[branch];
-    const current = currents[branch] ?? 0;
-    return element?.type === "resistance" ? current * current * element.resistance : 0;
-  }
-
-  /** Capacitors that fall below 60 V within the step: by the cubic through volts and rates at both its ends. */
-  #lookFor60({ length, values, rates }: Step): void {
-    const { stepper } = this;
-    stepper.stores.forEach(({ branch, coil }, s) => {
-      const [from, to] = [Math.abs(stepper.values[s]!), Math.abs(values[s]!)];
-      if (coil || from < TOUCH_VOLTS || to >= TOUCH_VOLTS) return;
-      const sign = Math.sign(stepper.values[s]!);
-      const cubic = (x: number): number =>
-        from * (1 + 2 * x) * (1 - x) ** 2 +
-        sign * values[s]! * x * x * (3 - 2 * x) +
-        length * sign * (stepper.rates[s]! * x * (1 - x) ** 2 + rates[s]! * x * x * (x - 1));
-      let [low, high] = [0, 1];
-      for (let k = 0; k < 40; k += 1) {
-        const middle = (low + high) / 2;
-        if (cubic(middle) > TOUCH_VOLTS) low = middle;
-        else high = middle;
-      }
-      const part = this.#bench.network.branches[branch]?.part;
-      const time = stepper.time + high * length;
-      const reason = "the capacitor falls below 60 V";
-      this.#tell({ part, what: "below-60", branch, value: TOUCH_VOLTS, limit: TOUCH_VOLTS, unit: "V", reason, time });
-    });
-  }
-
-  #tellControls(to: Condition): void {
-    for (const part of this.#bench.network.parts) {
-      if (part.kind.control === undefined) continue;
-      const position = positionOf(part, to);
-      if (position === positionOf(part, this.#condition)) continue;
-      this.#tell({ part, what: "control", reason: `${part.part.designation} goes to ${position}` });
-    }
-  }
-
-  #tell(event: Partial<TransitionEvent> & Pick<TransitionEvent, "what" | "reason">): void {
-    const nothing = { part: undefined, branch: undefined, value: undefined, limit: undefined, unit: undefined };
-    this.events.push({ time: this.stepper.time, ...nothing, ...event });
-  }
-}
-
-const REASONS = {
-  coil: (closed: boolean) => (closed ? "its coil has pulled it in" : "its coil has let it go"),
-  control: (closed: boolean) => (closed ? "moved to closed" : "moved to open"),
-  logic: (closed: boolean) => (closed ? "switched on" : "switched off"),
-  none: (closed: boolean) => (closed ? "closed" : "opened"),
-} as const;
-
-const MOVEMENTS: ReadonlySet<string> = new Set(["closes", "opens", "starts", "stops"]);
-
-const isClosed = (element: Element | undefined): boolean => element?.type === "contact" && element.closed;
-
-function branchOf({ network }: Bench, part: NetworkPart, name: string): BranchIndex | undefined {
-  const own = network.branches.slice(part.firstBranch, part.firstBranch + part.branchCount);
-  return own.find((branch) => branch.name === name)?.index;
 }
 
 const names = (parts: readonly NetworkPart[]): string => parts.map(({ part }) => part.designation).join(", ");

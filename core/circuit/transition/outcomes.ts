@@ -2,13 +2,18 @@
 import type { BranchIndex, NetworkPart } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Ohm, Second, Volt } from "../../quantity/kinds.ts";
-import type { Course, Flip } from "./course.ts";
+import type { Course } from "./course.ts";
+import type { Flip } from "./log.ts";
 import type { Closing, CoilTurnOff, Discharge, Opening, ResistorPulse } from "./transition.ts";
 
 /** Time after touching in which the inrush is looked for. */
 const INRUSH: Second = 0.02;
-/** A capacitor whose current jumps by this part of the contact's takes part in its inrush. */
+/**
+ * A capacitor whose current jumps by this part of the contact's takes part in its inrush; one that jumps by more than
+ * three times as much is charged through something else that closed at the same moment.
+ */
 const TAKES_PART = 0.1;
+const THROUGH_ANOTHER = 3;
 const TOUCH_VOLTS: Volt = 60;
 /** Below these a current or its jump is none. */
 const NO_CURRENT = 1e-3;
@@ -24,7 +29,7 @@ export class Outcomes {
 
   closings(): readonly Closing[] {
     const { course } = this;
-    return course.flips
+    return course.log.flips
       .filter(({ closed }) => closed)
       .map((flip): Closing => {
         const { time, branch, part, before, after } = flip;
@@ -32,7 +37,7 @@ export class Outcomes {
         const until = Math.min(time + INRUSH, this.#nextFlip(flip)?.time ?? Infinity);
         let peak = 0;
         let last = after;
-        for (let k = after; k < currents.length && course.traces.times[k]! <= until; k += 1) {
+        for (let k = after; k < currents.length && course.log.traces.times[k]! <= until; k += 1) {
           peak = Math.max(peak, Math.abs(currents[k]!));
           last = k;
         }
@@ -41,7 +46,9 @@ export class Outcomes {
           if (coil || through < NO_CURRENT) return [];
           const own = this.#currents(store);
           const jump = Math.abs(own[after]! - own[before]!);
-          return jump >= TAKES_PART * through ? [{ branch: store, volts: this.#across(store, before) }] : [];
+          return jump >= TAKES_PART * through && jump <= THROUGH_ANOTHER * through
+            ? [{ branch: store, volts: this.#across(store, before) }]
+            : [];
         });
         const end = this.#interpolated(currents, until, last);
         return {
@@ -57,7 +64,7 @@ export class Outcomes {
   }
 
   openings(): readonly Opening[] {
-    return this.course.flips
+    return this.course.log.flips
       .filter(({ closed }) => !closed)
       .map((flip): Opening => {
         const { time, branch, part, before, after } = flip;
@@ -69,14 +76,14 @@ export class Outcomes {
   }
 
   resistors(): readonly ResistorPulse[] {
-    return [...this.course.pulses].flatMap(([branch, { energy, peakPower, power }]) => {
+    return [...this.course.log.pulses].flatMap(([branch, { energy, peakPower, power }]) => {
       const part = this.#partOf(branch);
       return part === undefined ? [] : [{ branch, part, energy, peakPower, endPower: power }];
     });
   }
 
   turnOffs(): readonly CoilTurnOff[] {
-    const { times } = this.course.traces;
+    const { times } = this.course.log.traces;
     return this.course.coils.flatMap((branch) => {
       const part = this.#partOf(branch);
       const element = this.course.drawn[branch];
@@ -91,10 +98,15 @@ export class Outcomes {
         // Fed before, and no longer just after.
         if (!(before > 0) || !(sign * this.#across(branch, k + 1) < before / 4)) continue;
         const start = Math.abs(currents[k]!);
+        const dropsOut = this.course.log.events.find(
+          (event) => event.what === "drops-out" && event.branch === branch && event.time >= times[k]!,
+        );
         const share = spec?.dropOut !== undefined && spec.nominal !== undefined ? spec.dropOut / spec.nominal : 0.1;
         let peak = 0;
         let at = k + 1;
-        for (; at < currents.length && Math.abs(currents[at]!) > share * start; at += 1) {
+        const holds = (sample: number): boolean =>
+          dropsOut === undefined ? Math.abs(currents[sample]!) > share * start : times[sample]! < dropsOut.time;
+        for (; at < currents.length && holds(at); at += 1) {
           peak = Math.max(peak, Math.abs(this.#across(branch, at)));
         }
         const end = times[Math.min(at, times.length - 1)]!;
@@ -107,7 +119,8 @@ export class Outcomes {
 
   /** Capacitors that nothing feeds any more at the end. `steady`, `drain`: where each would come to rest, and through what. */
   discharges(steady: (branch: BranchIndex) => Volt, drain: (branch: BranchIndex) => Ohm): readonly Discharge[] {
-    const { traces, stepper } = this.course;
+    const { stepper } = this.course;
+    const { traces } = this.course.log;
     return stepper.stores.flatMap(({ branch, coil }, s) => {
       const part = this.#partOf(branch);
       const rest = coil ? NaN : Math.abs(steady(branch));
@@ -115,11 +128,11 @@ export class Outcomes {
       const volts = this.#acrossAll(branch).map(Math.abs);
       let from = volts.length - 1;
       while (from > 0 && (traces.times[from] === traces.times[from - 1] || volts[from - 1]! >= volts[from]!)) from -= 1;
-      const opened = this.course.flips.filter(({ closed, time }) => !closed && time >= traces.times[from]!);
+      const opened = this.course.log.flips.filter(({ closed, time }) => !closed && time >= traces.times[from]!);
       const first = opened.find(({ after }) => volts[after]! > TOUCH_VOLTS)?.after ?? from;
       const start = volts[first] ?? 0;
       if (!(start >= TOUCH_VOLTS)) return [];
-      const below = this.course.events.findLast((event) => event.what === "below-60" && event.branch === branch);
+      const below = this.course.log.events.findLast((event) => event.what === "below-60" && event.branch === branch);
       const end = Math.abs(stepper.values[s]!);
       return [
         {
@@ -140,11 +153,13 @@ export class Outcomes {
   }
 
   #nextFlip(flip: Flip): Flip | undefined {
-    return this.course.flips.find(({ branch, time, closed }) => branch === flip.branch && !closed && time > flip.time);
+    return this.course.log.flips.find(
+      ({ branch, time, closed }) => branch === flip.branch && !closed && time > flip.time,
+    );
   }
 
   #interpolated(column: Float64Array, time: Second, last: number): number {
-    const { times } = this.course.traces;
+    const { times } = this.course.log.traces;
     const [t0, t1] = [times[last]!, times[last + 1]];
     if (t1 === undefined || t1 <= t0 || time <= t0) return column[last]!;
     return column[last]! + ((column[last + 1]! - column[last]!) * (Math.min(time, t1) - t0)) / (t1 - t0);
@@ -156,20 +171,20 @@ export class Outcomes {
 
   #across(branch: BranchIndex, sample: number): Volt {
     const { a, b } = this.course.bench;
-    const { traces } = this.course;
+    const { traces } = this.course.log;
     return traces.voltsAt(a[branch] ?? CHASSIS_NODE, sample) - traces.voltsAt(b[branch] ?? CHASSIS_NODE, sample);
   }
 
   #acrossAll(branch: BranchIndex): Float64Array {
     const { a, b } = this.course.bench;
-    const minus = this.course.traces.volts(b[branch] ?? CHASSIS_NODE);
-    return this.course.traces.volts(a[branch] ?? CHASSIS_NODE).map((volts, k) => volts - minus[k]!);
+    const minus = this.course.log.traces.volts(b[branch] ?? CHASSIS_NODE);
+    return this.course.log.traces.volts(a[branch] ?? CHASSIS_NODE).map((volts, k) => volts - minus[k]!);
   }
 
   #currents(branch: BranchIndex): Float64Array {
     const key = `i${String(branch)}`;
     let column = this.#columns.get(key);
-    if (column === undefined) this.#columns.set(key, (column = this.course.traces.currents(branch)));
+    if (column === undefined) this.#columns.set(key, (column = this.course.log.traces.currents(branch)));
     return column;
   }
 }

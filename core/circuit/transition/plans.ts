@@ -76,7 +76,7 @@ export function plansOf(network: Network, sources: Sources): readonly Plan[] {
 }
 
 /** What happens in a transition; undefined where the drawing has not the controls for it. */
-export function planOf(name: TransitionName, network: Network, sources: Sources): Plan | undefined {
+function planOf(name: TransitionName, network: Network, sources: Sources): Plan | undefined {
   const { parts } = network;
   const moves = (from: Condition, to: Condition): boolean =>
     parts.some((part) => positionOf(part, from) !== positionOf(part, to));

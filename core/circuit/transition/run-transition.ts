@@ -14,7 +14,7 @@ import type { Transition } from "./transition.ts";
 /** Carries a drawing from the solved state `start` through a plan. Never throws on a drawing, however unfinished. */
 export function runTransition(start: Solved, plan: Plan): Transition {
   const course = new Course(start, plan);
-  const { traces } = course;
+  const { traces } = course.log;
   const outcomes = new Outcomes(course);
   const at = (time: Second): Solved => momentOf(course, time);
   const end = at(traces.times[traces.last] ?? 0);
@@ -37,7 +37,7 @@ export function runTransition(start: Solved, plan: Plan): Transition {
     times: Float64Array.from(traces.times),
     volts: (node) => traces.volts(node),
     currents: (branch) => traces.currents(branch),
-    events: course.events.slice().sort((one, other) => one.time - other.time),
+    events: course.log.events.slice().sort((one, other) => one.time - other.time),
     closings: outcomes.closings(),
     openings: outcomes.openings(),
     resistors: outcomes.resistors(),
@@ -55,7 +55,7 @@ export function runTransition(start: Solved, plan: Plan): Transition {
  * The circuit at one moment: solved with contacts as they stood and capacitors at their voltage, so that questions can
  * be asked of it; volts and currents are then those of the traces, between samples by straight lines.
  */
-function momentOf({ traces, stretches, stepper, plan }: Course, time: Second): Solved {
+function momentOf({ log: { traces, stretches }, stepper, plan }: Course, time: Second): Solved {
   const { sample, part } = traces.moment(time);
   const stretch = stretches.findLast((each) => each.sample <= sample) ?? stretches[0]!;
   const { bench, condition, partStates } = stretch;
