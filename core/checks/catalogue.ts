@@ -53,6 +53,8 @@ import { serialPortLive } from "./shock/serial-port-live.ts";
 import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { enclosureUnbonded } from "./shock/enclosure-unbonded.ts";
 import { mixedCable } from "./shock/mixed-cable.ts";
+import { isolatedReturnsJoined } from "./shock/isolated-returns-joined.ts";
+import { barrierSingle } from "./shock/barrier-single.ts";
 import { interlockOpen } from "./shock/interlock-open.ts";
 import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
 import { creepageShort } from "./shock/creepage-short.ts";
@@ -95,6 +97,7 @@ export const CHECKS: readonly Check[] = [
   stringTap,
   tractionOnChassis,
   tractionOnAuxiliary,
+  isolatedReturnsJoined,
   acDcJoined,
   logicOvervoltage,
   serialPortLive,
@@ -158,6 +161,7 @@ export const CHECKS: readonly Check[] = [
   lugMisfit,
   warningMarkMissing,
   interlockOpen,
+  barrierSingle,
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
