@@ -15,6 +15,19 @@ export interface Box {
   readonly height: Millimetre;
 }
 
+type LinePoints = readonly (readonly [Millimetre, Millimetre])[];
+
+/** How a line that is the blade of a contact stands, in its symbol's own millimetres. Placing a symbol leaves it out. */
+export interface Blade {
+  /** With no contact closed. */
+  readonly open: LinePoints;
+  /** For each contact: the pins that it joins, and the line while it is closed. */
+  readonly throws: readonly {
+    readonly between: readonly [a: readonly [Millimetre, Millimetre], b: readonly [Millimetre, Millimetre]];
+    readonly points: LinePoints;
+  }[];
+}
+
 /** Ink names, not colours: the back-end maps them to a palette (light, dark, grey print). */
 export type Ink = "ink" | "faint" | "traction" | "auxiliary" | "protective" | "paper" | "none";
 /** Line widths by role: symbol 0.35 mm, traction 0.7 mm, control 0.25 mm, frame 0.5 mm, hair 0.13 mm. */
@@ -33,6 +46,7 @@ export type Primitive =
       readonly points: readonly (readonly [Millimetre, Millimetre])[];
       readonly closed?: boolean;
       readonly fill?: Ink;
+      readonly blade?: Blade;
     } & Stroke)
   | ({
       readonly draw: "circle";

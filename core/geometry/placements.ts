@@ -59,14 +59,16 @@ export function place(list: DisplayList, placement: Placement): DisplayList {
 
 function placePrimitive(primitive: Primitive, placement: Placement): Primitive {
   switch (primitive.draw) {
-    case "line":
+    case "line": {
+      const { blade: _blade, ...line } = primitive;
       return {
-        ...primitive,
+        ...line,
         points: primitive.points.map(([x, y]) => {
           const placed = placePoint({ x, y }, placement);
           return [placed.x, placed.y] as const;
         }),
       };
+    }
     case "circle":
       return { ...primitive, ...placePoint(primitive, placement) };
     case "arc": {

@@ -4,16 +4,22 @@
  */
 import type { DisplayList } from "../geometry/display.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
-import { arc, circle, lead, link, rectangle, stroke } from "./symbol.ts";
+import { arc, blade, circle, lead, link, rectangle, stroke } from "./symbol.ts";
 
 /** Where the mechanical link takes hold of a contact that begins at (x, y): the middle of its blade. */
 const BLADE_X = 7.4;
 const BLADE_Y = -1.5;
 
+const ends = (x: Millimetre, y: Millimetre) =>
+  [
+    [x, y],
+    [x + 15, y],
+  ] as const;
+
 /** Make contact from (x, y) to (x + 15, y): fixed lead, gap, oblique blade hinged on the right lead. */
 export const makeContact = (x: Millimetre, y: Millimetre): DisplayList => [
   lead(x, y, x + 5, y),
-  lead(x + 10, y, x + 4.8, y - 3),
+  blade([x + 10, y], [x + 4.8, y - 3], [x + 4.8, y - 3], [{ between: ends(x, y), to: [x + 5, y] }]),
   lead(x + 10, y, x + 15, y),
 ];
 
@@ -24,14 +30,34 @@ export const breakContact = (x: Millimetre, y: Millimetre): DisplayList => [
     [x + 5, y],
     [x + 5, y - 2.5],
   ]),
-  lead(x + 10, y, x + 4, y - 3),
+  blade([x + 10, y], [x + 4, y - 3], [x + 5.2, y - 4.8], [{ between: ends(x, y), to: [x + 4, y - 3] }]),
   lead(x + 10, y, x + 15, y),
 ];
 
 /** Changeover contact: common at (x, y), break side at (x + 15, y - 2.5), make side at (x + 15, y + 2.5). */
 export const changeoverContact = (x: Millimetre, y: Millimetre): DisplayList => [
   lead(x, y, x + 5, y),
-  lead(x + 5, y, x + 11.2, y - 3.1),
+  blade(
+    [x + 5, y],
+    [x + 11.2, y - 3.1],
+    [x + 11.2, y],
+    [
+      {
+        between: [
+          [x, y],
+          [x + 15, y - 2.5],
+        ],
+        to: [x + 11.2, y - 3.1],
+      },
+      {
+        between: [
+          [x, y],
+          [x + 15, y + 2.5],
+        ],
+        to: [x + 11.2, y + 3.1],
+      },
+    ],
+  ),
   stroke([
     [x + 10, y - 2.5],
     [x + 15, y - 2.5],

@@ -5,7 +5,7 @@ import { definePart, type TerminalSpec } from "./define.ts";
 import { contact } from "./make-element.ts";
 import { contactCurrent, contactVoltage } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
-import { drawn, lead, pin, view } from "./symbol.ts";
+import { blade, drawn, lead, pin, view } from "./symbol.ts";
 import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 const OUTPUTS = ["accessory", "ignition", "start"] as const;
@@ -49,7 +49,18 @@ export const keySwitch = definePart({
         [
           // Drawn at off: the blade rests between the feed and the first contact.
           lead(0, 0, 5, 0),
-          lead(5, 0, 9, -6.5),
+          blade(
+            [5, 0],
+            [9, -6.5],
+            [9, -6.5],
+            rows.map((y) => ({
+              between: [
+                [0, 0],
+                [17.5, y],
+              ],
+              to: [12.5, y],
+            })),
+          ),
           ...keyOperator(7, -3.25, -10),
           ...rows.map((y) => lead(12.5, y, 17.5, y)),
         ],

@@ -5,7 +5,7 @@ import { definePart, type TerminalSpec, type Values } from "./define.ts";
 import { contact } from "./make-element.ts";
 import { choice, contactCurrent, contactVoltage, NO_YES, YES_NO } from "./parameter.ts";
 import { plainFace, terminal } from "./plain-face.ts";
-import { drawn, lead, pin, text, view } from "./symbol.ts";
+import { blade, drawn, lead, pin, text, view } from "./symbol.ts";
 import { oneThrowAtLeast } from "./terminal-needs.ts";
 
 const terminals: readonly TerminalSpec[] = oneThrowAtLeast(
@@ -52,7 +52,27 @@ export const selectorSwitch = definePart({
       drawn(
         [
           lead(0, 0, 5, 0),
-          ...(hasCentre(values) ? [lead(5, 0, 11, 0)] : [lead(5, 0, 10.6, -2.8)]),
+          blade(
+            [5, 0],
+            hasCentre(values) ? [11, 0] : [10.6, -2.8],
+            [11, 0],
+            [
+              {
+                between: [
+                  [0, 0],
+                  [15, -2.5],
+                ],
+                to: [10.6, -2.8],
+              },
+              {
+                between: [
+                  [0, 0],
+                  [15, 2.5],
+                ],
+                to: [10.6, 2.8],
+              },
+            ],
+          ),
           lead(10, -2.5, 15, -2.5),
           lead(10, 2.5, 15, 2.5),
           ...(hasBoth(values) ? [lead(13, -1.5, 13, 1.5)] : []),

@@ -32,6 +32,19 @@ export const lead = (x1: Millimetre, y1: Millimetre, x2: Millimetre, y2: Millime
     [x2, y2],
   ]);
 
+/** The blade of a contact, drawn unactuated from `from` to `rest`; `closed` tells for each contact where it then leads. */
+export const blade = (
+  from: XY,
+  rest: XY,
+  open: XY,
+  closed: readonly { readonly between: readonly [XY, XY]; readonly to: XY }[],
+): Primitive => ({
+  draw: "line",
+  points: [from, rest],
+  pen: "symbol",
+  blade: { open: [from, open], throws: closed.map(({ between, to }) => ({ between, points: [from, to] })) },
+});
+
 /** A closed outline; `fill` "ink" for bars, tips and plates. */
 export const outline = (points: readonly XY[], fill: Ink = "none"): Primitive => ({
   draw: "line",
@@ -187,12 +200,19 @@ export const diodeMark = (x: Millimetre, y: Millimetre, size: Millimetre = 2.5):
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** The same list moved by (dx, dy). */
-export const moved = (list: DisplayList, dx: Millimetre, dy: Millimetre): DisplayList =>
-  list.map((item) =>
-    item.draw === "line"
-      ? { ...item, points: item.points.map(([x, y]): XY => [round(x + dx), round(y + dy)]) }
-      : { ...item, x: round(item.x + dx), y: round(item.y + dy) },
-  );
+export function moved(list: DisplayList, dx: Millimetre, dy: Millimetre): DisplayList {
+  const at = ([x, y]: XY): XY => [round(x + dx), round(y + dy)];
+  return list.map((item) => {
+    if (item.draw !== "line") return { ...item, x: round(item.x + dx), y: round(item.y + dy) };
+    if (item.blade === undefined) return { ...item, points: item.points.map(at) };
+    const { open, throws } = item.blade;
+    const all = throws.map(({ between: [a, b], points }) => ({
+      between: [at(a), at(b)] as const,
+      points: points.map(at),
+    }));
+    return { ...item, points: item.points.map(at), blade: { open: open.map(at), throws: all } };
+  });
+}
 
 function corners(item: Primitive): readonly XY[] {
   switch (item.draw) {

@@ -1,9 +1,15 @@
 /** One view of a part on the canvas. It draws itself and knows no gesture: the hand reads the paper, not elements. */
-import { memo } from "react";
+import { memo, useMemo } from "react";
 import type { Node, NodeProps } from "@xyflow/react";
+import type { DisplayList } from "../../../core/geometry/display.ts";
+import { drawView } from "../../../core/drawing/view-drawing.ts";
+import { hasBlades, standingSymbol } from "../../../core/parts/standing-symbol.ts";
 import { inflate } from "../../../core/geometry/boxes.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
+import { contactKey } from "../../window/analysis/protocol.ts";
+import type { StateView } from "../../window/analysis/protocol.ts";
 import { useEditor } from "../../window/editor-context.ts";
+import { shownState } from "../../window/shown-state.ts";
 import { DisplayListSvg } from "./DisplayListSvg.tsx";
 import type { SceneView } from "./scene.ts";
 import { PIXELS_PER_MM, viewBoxOf } from "./scale.ts";
@@ -16,6 +22,7 @@ export const terminalElement = (key: string): string => `terminal-${key}`;
 export const ViewNode = memo(function ViewNode({ data: { view } }: NodeProps<SheetNode>) {
   const { part, room, box, list, pins } = view;
   const selected = useEditor(({ selection }) => selection.parts.includes(part.id));
+  const standing = useStanding(view);
   const body = inflate(box, -0.9);
   return (
     <svg
@@ -31,7 +38,7 @@ export const ViewNode = memo(function ViewNode({ data: { view } }: NodeProps<She
       viewBox={viewBoxOf(room)}
     >
       <rect className="view-body" x={body.x} y={body.y} width={body.width} height={body.height} />
-      <DisplayListSvg list={list} />
+      <DisplayListSvg list={standing ?? list} />
       {pins.map((pin) => {
         const key = terminalKey([part.id, pin.terminal]);
         return (
@@ -51,3 +58,32 @@ export const ViewNode = memo(function ViewNode({ data: { view } }: NodeProps<She
     </svg>
   );
 });
+
+const closedIn = new WeakMap<StateView, ReadonlySet<string>>();
+
+function closedContacts(state: StateView): ReadonlySet<string> {
+  let closed = closedIn.get(state);
+  if (closed === undefined) closedIn.set(state, (closed = new Set(state.closed)));
+  return closed;
+}
+
+/** The view with its contacts as they stand in the state that shows; undefined where it has none, or no state shows. */
+function useStanding(view: SceneView): DisplayList | undefined {
+  const blades = useMemo(() => hasBlades(view.view), [view]);
+  // As text, so that only a contact of this view that moves draws it anew.
+  const closed = useEditor((editor) => {
+    const state = blades ? shownState(editor) : undefined;
+    if (state === undefined) return undefined;
+    const contacts = closedContacts(state);
+    const terminals = view.pins.map(({ terminal }) => terminal);
+    const pairs = terminals.flatMap((a) => terminals.map((b) => contactKey(view.part.id, { a, b })));
+    return pairs.filter((pair) => contacts.has(pair)).join(" ");
+  });
+  return useMemo(() => {
+    if (closed === undefined) return undefined;
+    const pairs = new Set(closed.split(" "));
+    const isClosed = (a: string, b: string): boolean =>
+      pairs.has(contactKey(view.part.id, { a, b })) || pairs.has(contactKey(view.part.id, { a: b, b: a }));
+    return drawView({ ...view, view: { ...view.view, symbol: standingSymbol(view.view, isClosed) } });
+  }, [view, closed]);
+}

@@ -53,6 +53,10 @@ export interface TransitionView {
 export const POTENTIALS = ["dead", "auxiliary", "traction", "chassis", "floating"] as const;
 export type Potential = (typeof POTENTIALS)[number];
 
+/** A contact by its part and the terminals that it joins: "p3:line-load". */
+export const contactKey = (part: string, { a, b }: { readonly a: string; readonly b: string }): string =>
+  `${part}:${a}-${b}`;
+
 export interface StateView {
   readonly name: string;
   /** By terminal: volts to chassis; NaN where nothing holds it. */
@@ -61,7 +65,7 @@ export interface StateView {
   readonly potential: Uint8Array;
   /** By wire: amperes from its first end to its second; NaN for a wire that is no branch. */
   readonly amps: Float64Array;
-  /** Contacts that are closed, by part id. */
+  /** Contacts that are closed, by contactKey. */
   readonly closed: readonly string[];
   /** How many nets are live in traction and in the 12 V circuit. */
   readonly live: { readonly traction: number; readonly auxiliary: number };

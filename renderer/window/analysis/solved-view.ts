@@ -5,7 +5,7 @@ import type { NodeIndex } from "../../../core/network/network.ts";
 import { tractionWires } from "../../../core/circuit/questions.ts";
 import type { Role } from "../../../core/parts/element.ts";
 import type { Volt } from "../../../core/quantity/kinds.ts";
-import { POTENTIALS } from "./protocol.ts";
+import { contactKey, POTENTIALS } from "./protocol.ts";
 import type { Potential, SolvedView, StateView } from "./protocol.ts";
 
 /** What carries a potential on: everything but insulation, meters and capacitors. */
@@ -72,13 +72,11 @@ function stateView(analysis: Analysis, state: SolvedState, nodes: Int32Array, wi
     const conductor = network.conductorByWire.get(id);
     return conductor === undefined ? Number.NaN : (state.currents[conductor.branch] ?? Number.NaN);
   });
-  const closed = network.parts.filter((part) => {
-    for (let branch = part.firstBranch; branch < part.firstBranch + part.branchCount; branch += 1) {
-      const element = state.elements[branch];
-      if (element?.type === "contact" && element.role === "contact" && element.closed) return true;
-    }
-    return false;
-  });
+  const closed = network.parts.flatMap(({ part, firstBranch, branchCount }) =>
+    state.elements
+      .slice(firstBranch, firstBranch + branchCount)
+      .flatMap((element) => (element.type === "contact" && element.closed ? [contactKey(part.id, element)] : [])),
+  );
   const liveNets = (wanted: Potential): number =>
     network.nets.filter((net) => net.terminals.length > 0 && byNode[net.nodes[0] ?? 0] === code(wanted)).length;
   return {
@@ -86,7 +84,7 @@ function stateView(analysis: Analysis, state: SolvedState, nodes: Int32Array, wi
     volts,
     potential,
     amps,
-    closed: closed.map(({ part }) => part.id),
+    closed,
     live: { traction: liveNets("traction"), auxiliary: liveNets("auxiliary") },
     remarks: [
       ...state.remarks.map(({ part, remark }) => ({ part: part.part.id, remark })),

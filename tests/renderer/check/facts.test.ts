@@ -17,7 +17,11 @@ const nothingAsked = askedIn(null);
 
 /** A battery, two fuses, wires between them. */
 function store(): EditorStore {
-  const made = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
+  const made = new EditorStore(newProject(), {
+    opened: () => undefined,
+    edited: () => undefined,
+    mend: () => undefined,
+  });
   made.perform(addPart, { kind: "battery-block" });
   made.perform(addPart, { kind: "fuse", parameters: { rating: "100" } });
   made.perform(addPart, { kind: "fuse" });
@@ -143,7 +147,7 @@ describe("the drawing", () => {
       .find(({ name }) => name === "sheet-paper")
       ?.set("A4");
     expect(at.project.sheets[0]?.paper).toBe("A4");
-    const ambient = zoneFields(at, zone).find(({ name }) => name === "z1 ambient");
+    const ambient = zoneFields(at, zone, nothingAsked).find(({ name }) => name === "z1 ambient");
     expect(ambient?.set("85C")).toBeUndefined();
     expect(at.project.zones[0]?.ambient).toBe("85 °C");
     expect(ambient?.set("hot")).toMatch(/^"hot" cannot be taken/);
