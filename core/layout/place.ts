@@ -106,6 +106,9 @@ function arrange(
   return { places, first: ["Control and 12 V", "Traction circuit", "Pack"].slice(0, sections.length + 1).reverse() };
 }
 
+/** The name of a new project's sheet: its number. */
+const UNNAMED = /^\d+$/;
+
 /** Empty sheets of the project are used first, in their order; then new ones are added. */
 function sheetsFor(
   project: Project,
@@ -118,11 +121,17 @@ function sheetsFor(
   const kept = project.sheets;
   const missing = allLoose ? Math.max(0, needed - kept.length) : needed;
   const last = project.lastIds["s"] ?? 0;
+  const before = allLoose ? kept.length : 0;
   const added = Array.from({ length: missing }, (_, index): Sheet => {
-    const name = nameOf(index, missing, names);
-    return { id: `s${String(last + index + 1)}`, name, ...paper };
+    const name = nameOf(before + index, needed, names);
+    return { id: `s${String(last + index + 1)}`, name, paper: paper.paper, orientation: paper.orientation };
   });
-  return { sheets: [...kept, ...added], lastIds: { ...project.lastIds, s: last + missing } };
+  // A sheet that nobody has named yet is named after what is now on it.
+  const named = kept.map(
+    (sheet, index): Sheet =>
+      allLoose && index < needed && UNNAMED.test(sheet.name) ? { ...sheet, name: nameOf(index, needed, names) } : sheet,
+  );
+  return { sheets: [...named, ...added], lastIds: { ...project.lastIds, s: last + missing } };
 }
 
 /** The sheets of the traction circuit by their own names, the last name for all that follow. */

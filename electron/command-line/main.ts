@@ -7,12 +7,14 @@ import { diagnose } from "./verbs/diagnose.ts";
 import { draw } from "./verbs/draw.ts";
 import { faults } from "./verbs/faults.ts";
 import { importList } from "./verbs/import.ts";
+import { run } from "./verbs/run.ts";
 import { solve } from "./verbs/solve.ts";
+import { start } from "./verbs/start.ts";
 
-const VERBS: readonly Verb[] = [check, solve, draw, importList, faults, diagnose];
+const VERBS: readonly Verb[] = [check, solve, draw, importList, run, faults, diagnose, start];
 
 /** Named already, so that whoever types one learns that it will come. */
-const NOT_BUILT = ["run", "size", "start", "schedule", "energise", "bundle"];
+const NOT_BUILT = ["size", "schedule", "energise", "bundle"];
 
 export interface Streams {
   out(text: string): void;

@@ -5,8 +5,9 @@ import type { TimedNetwork } from "./networks.ts";
 
 /** One watched figure as the simulator gave it. */
 export interface Trace {
-  /** At `samples` moments spread evenly over the duration, the first at 0 left out. */
-  readonly samples: readonly number[];
+  /** Its curve as straight lines between these points, each within a ten-thousandth of its peak. */
+  readonly times: readonly number[];
+  readonly values: readonly number[];
   readonly highest: { readonly time: number; readonly value: number };
   readonly lowest: { readonly time: number; readonly value: number };
   /** Moments at which each level of the watch was crossed. */
@@ -21,22 +22,8 @@ export interface KeptRun {
   readonly traces: readonly Trace[];
 }
 
-export const SAMPLES = 60;
-
-/** A curve as the simulator or we have it, brought to what is compared. */
-export function traceOf(
-  times: readonly number[],
-  values: readonly number[],
-  duration: number,
-  levels: readonly number[],
-): Trace {
-  let at = 0;
-  const valueAt = (time: number): number => {
-    while (at < times.length - 2 && times[at + 1]! <= time) at += 1;
-    const [t0, t1, v0, v1] = [times[at]!, times[at + 1]!, values[at]!, values[at + 1]!];
-    return t1 > t0 ? v0 + ((v1 - v0) * (time - t0)) / (t1 - t0) : v1;
-  };
-  const samples = Array.from({ length: SAMPLES }, (_, k) => valueAt(((k + 1) * duration) / (SAMPLES + 1)));
+/** A curve brought to what is compared. */
+export function traceOf(times: readonly number[], values: readonly number[], levels: readonly number[]): Trace {
   let high = 0;
   let low = 0;
   values.forEach((value, k) => {
@@ -53,7 +40,36 @@ export function traceOf(
     return found;
   });
   const point = (k: number): Trace["highest"] => ({ time: times[k]!, value: values[k]! });
-  return { samples, highest: point(high), lowest: point(low), crossings };
+  const peak = Math.max(Math.abs(values[high]!), Math.abs(values[low]!));
+  const kept = corners(times, values, peak / 1e4);
+  return {
+    times: kept.map((k) => Number(times[k]!.toPrecision(9))),
+    values: kept.map((k) => Number(values[k]!.toPrecision(7))),
+    highest: point(high),
+    lowest: point(low),
+    crossings,
+  };
+}
+
+/** Points between which straight lines stay within `tolerance` of the curve (Ramer 1972, Douglas and Peucker 1973). */
+function corners(times: readonly number[], values: readonly number[], tolerance: number): readonly number[] {
+  const last = times.length - 1;
+  const kept = new Set([0, last]);
+  const open: (readonly [number, number])[] = [[0, last]];
+  for (let span = open.pop(); span !== undefined; span = open.pop()) {
+    const [from, to] = span;
+    const slope = times[to]! > times[from]! ? (values[to]! - values[from]!) / (times[to]! - times[from]!) : 0;
+    let worst = tolerance;
+    let at = -1;
+    for (let k = from + 1; k < to; k += 1) {
+      const off = Math.abs(values[k]! - (values[from]! + slope * (times[k]! - times[from]!)));
+      if (off > worst) [worst, at] = [off, k];
+    }
+    if (at === -1) continue;
+    kept.add(at);
+    open.push([from, at], [at, to]);
+  }
+  return [...kept].sort((one, other) => one - other);
 }
 
 export function readRuns(folder: string): KeptRun[] {

@@ -27,7 +27,6 @@ export function runInTime(netlist: string, { duration, watch }: TimedNetwork): T
       traceOf(
         times,
         rows.map((row) => row[2 * w + 1]!),
-        duration,
         levels,
       ),
     );
