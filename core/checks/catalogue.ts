@@ -35,6 +35,7 @@ import { liveWhenParked } from "./switching/live-when-parked.ts";
 import { contactVoltageLow } from "./switching/contact-voltage-low.ts";
 import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
 import { relayChatter } from "./switching/relay-chatter.ts";
+import { regenerationIntoOpenContact } from "./switching/regeneration-into-open-contact.ts";
 import { prechargeMissing } from "./precharge/precharge-missing.ts";
 import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
@@ -74,6 +75,9 @@ import { drivesWhileCharging } from "./controls/drives-while-charging.ts";
 import { stopNeedsPower } from "./controls/stop-needs-power.ts";
 import { externalCutMismatch } from "./controls/external-cut-mismatch.ts";
 import { assistLostWithStop } from "./controls/assist-lost-with-stop.ts";
+import { motionOnEnable } from "./controls/motion-on-enable.ts";
+import { fieldCanOpen } from "./controls/field-can-open.ts";
+import { towIsolationMissing } from "./controls/tow-isolation-missing.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
@@ -83,6 +87,10 @@ import { senseSideWrong } from "./charging/sense-side-wrong.ts";
 import { meterUnfed } from "./charging/meter-unfed.ts";
 import { polarityPlugUnkeyed } from "./charging/polarity-plug-unkeyed.ts";
 import { stringTap } from "./charging/string-tap.ts";
+import { converterOverloaded } from "./charging/converter-overloaded.ts";
+import { converterUnwatched } from "./charging/converter-unwatched.ts";
+import { startUpLoop } from "./charging/start-up-loop.ts";
+import { standingDrain } from "./charging/standing-drain.ts";
 import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireShort } from "./drawing/wire-short.ts";
@@ -131,6 +139,7 @@ export const CHECKS: readonly Check[] = [
   relayChatter,
   liveWhenParked,
   contactVoltageLow,
+  regenerationIntoOpenContact,
   coilVoltageWrong,
   exposedBesideLowVoltage,
   exposedLive,
@@ -146,14 +155,20 @@ export const CHECKS: readonly Check[] = [
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  fieldCanOpen,
+  motionOnEnable,
   externalCutMismatch,
   drivesWhileCharging,
   protectionBypassed,
   chargerWithoutPack,
+  converterOverloaded,
   chargerWithoutMonitor,
   chargerLiveAtDisconnect,
   polarityPlugUnkeyed,
   meterUnfed,
+  standingDrain,
+  startUpLoop,
+  converterUnwatched,
   senseSideWrong,
   chargerJoinedWhileDriving,
   stateUnreachable,
@@ -165,6 +180,7 @@ export const CHECKS: readonly Check[] = [
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
+  towIsolationMissing,
   assistLostWithStop,
   pedalInterlockMissing,
   brakeCutMissing,

@@ -250,6 +250,8 @@ export interface Traits {
   readonly battery?: boolean;
   readonly controller?: boolean;
   readonly motor?: boolean;
+  /** Of a motor: it generates whenever it is turned, as one with permanent magnets does; undefined where nobody stated it. */
+  readonly generates?: (values: Values) => boolean | undefined;
   readonly converter?: boolean;
   readonly charger?: boolean;
   readonly inlet?: boolean;

@@ -107,7 +107,14 @@ export const motorAc = definePart({
   limits: (values) => [
     { parameter: "voltageMax", kind: "voltage-across", a: "U", b: "V", value: values.number("voltageMax") },
   ],
-  traits: { load: true, motor: true },
+  traits: {
+    load: true,
+    motor: true,
+    generates: (values) => {
+      const machine = values.choice("machine");
+      return machine === undefined ? undefined : machine === "permanent-magnet";
+    },
+  },
   notes: [
     "Each phase is taken as 10 mohm to the star point when solving: in a steady direct current picture nothing flows in it.",
     "What the controller draws from the pack for it is solved at the controller.",

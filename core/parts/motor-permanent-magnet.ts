@@ -64,7 +64,7 @@ export const motorPermanentMagnet = definePart({
     caseLeak(),
   ],
   limits: (values) => armatureLimits(values, "+", "-", "armature"),
-  traits: { load: true, motor: true },
+  traits: { load: true, motor: true, generates: () => true },
   notes: [
     windingNote,
     standstillNote,
