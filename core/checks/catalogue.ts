@@ -55,6 +55,7 @@ import { tractionNotOrange } from "./shock/traction-not-orange.ts";
 import { enclosureUnbonded } from "./shock/enclosure-unbonded.ts";
 import { mixedCable } from "./shock/mixed-cable.ts";
 import { isolatedReturnsJoined } from "./shock/isolated-returns-joined.ts";
+import { structureAsReturn } from "./shock/structure-as-return.ts";
 import { barrierSingle } from "./shock/barrier-single.ts";
 import { interlockOpen } from "./shock/interlock-open.ts";
 import { powerPinsAdjacent } from "./shock/power-pins-adjacent.ts";
@@ -152,6 +153,7 @@ export const CHECKS: readonly Check[] = [
   creepageShort,
   wireLooseEnd,
   terminalUnconnected,
+  structureAsReturn,
   noReturnPath,
   connectorMismatch,
   throttleMismatch,

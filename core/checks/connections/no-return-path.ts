@@ -76,7 +76,14 @@ export const noReturnPath = defineCheck({
     },
   },
   reasons: {},
-  foldsUnder: ["source-shorted", "wire-loose-end", "terminal-unconnected", "no-return-path", "logic-overvoltage"],
+  foldsUnder: [
+    "source-shorted",
+    "structure-as-return",
+    "wire-loose-end",
+    "terminal-unconnected",
+    "no-return-path",
+    "logic-overvoltage",
+  ],
   run(analysis, report) {
     const map = circuits(analysis);
     const byRegion = new Map<number, Lost[]>();

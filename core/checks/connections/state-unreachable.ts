@@ -212,6 +212,8 @@ export const stateUnreachable = defineCheck({
     undecided: "Whether {targets} works in {states} depends on what {link} does, which is not stated.",
   },
   foldsUnder: [
+    "structure-as-return",
+    "coil-weak",
     "wire-loose-end",
     "terminal-unconnected",
     "no-return-path",
