@@ -24,7 +24,8 @@ export class WireVerdicts {
   notChecked(conductor: Conductor, reason: string, missing: readonly MissingField[]): void {
     const list = this.#open.get(conductor);
     if (list === undefined) this.#open.set(conductor, [{ reason, missing }]);
-    else list.push({ reason, missing });
+    else if (!list.some((known) => known.reason === reason && known.missing === missing))
+      list.push({ reason, missing });
   }
 
   hasFailed(conductor: Conductor): boolean {
