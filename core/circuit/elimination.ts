@@ -16,6 +16,14 @@
 import { givenOrder, minimumDegreeOrder } from "./ordering.ts";
 import { type Columns, findIslands, NONE, Refactoring } from "./refactoring.ts";
 
+/** A conductance from a position to the chassis. */
+export interface Earth {
+  readonly at: number;
+  readonly siemens: number;
+}
+const NO_EARTHS: readonly Earth[] = [];
+const NOWHERE: readonly number[] = [];
+
 /** What solves for the voltages of a network of conductances; all arrays by position. */
 export interface LinearSolver {
   readonly size: number;
@@ -62,7 +70,11 @@ export class Elimination implements Columns, LinearSolver {
   private fresh = true;
   /** Changes with the conductances taken. */
   version = 0;
+  /** Siemens laid from a position to the chassis besides the branches, by position. */
+  readonly earthed: Float64Array;
+  private readonly earthedAt = new Set<number>();
   private refactoring: Refactoring | undefined;
+  private empty: { readonly high: Float64Array; readonly low: Float64Array } | undefined;
 
   /** `a[i]`, `b[i]`: ends of branch i; node 0 is the chassis. Time: near linear for wiring, which has few loops. With the order of `like` if given. */
   constructor(nodeCount: number, a: Int32Array, b: Int32Array, like?: Elimination) {
@@ -114,6 +126,7 @@ export class Elimination implements Columns, LinearSolver {
     this.whole = new Float64Array(row.length);
     this.pivot = new Float64Array(size);
     this.ground = new Float64Array(size);
+    this.earthed = new Float64Array(size);
     this.groundShare = new Float64Array(size);
     this.largest = new Int32Array(size);
     this.grounded = new Uint8Array(size + 1);
@@ -134,12 +147,14 @@ export class Elimination implements Columns, LinearSolver {
 
   /**
    * Takes the conductance of each branch (siemens, >= 0; 0 = open; what is behind the last is left) and eliminates. Where few differ from those taken
-   * last, only the columns that depend on them are done again, to the same figures.
+   * last, only the columns that depend on them are done again, to the same figures. `earths`: conductances to the
+   * chassis besides, by position; they change no pattern, as that of the chassis is kept apart.
    */
-  factor(conductance: Float64Array): void {
+  factor(conductance: Float64Array, earths: readonly Earth[] = NO_EARTHS): void {
     const { factored } = this;
     const count = factored.length;
-    const columns = this.fresh ? -1 : (this.refactoring ??= new Refactoring(this)).factor(factored, conductance);
+    const moved = this.earth(earths);
+    const columns = this.fresh ? -1 : (this.refactoring ??= new Refactoring(this)).factor(factored, conductance, moved);
     if (columns === 0) return;
     if (columns < 0) {
       this.factorAll(conductance);
@@ -154,6 +169,29 @@ export class Elimination implements Columns, LinearSolver {
     return this;
   }
 
+  /** Two arrays of zeros for injected currents, shared by all who ask. */
+  scratch(): { readonly high: Float64Array; readonly low: Float64Array } {
+    const { size } = this;
+    this.empty ??= { high: new Float64Array(size + 1), low: new Float64Array(size + 1) };
+    this.empty.high.fill(0);
+    this.empty.low.fill(0);
+    return this.empty;
+  }
+
+  /** Lays the earths in; returns the positions at which they differ from those laid in before. */
+  private earth(earths: readonly Earth[]): readonly number[] {
+    const { earthed, earthedAt } = this;
+    if (earths.length === 0 && earthedAt.size === 0) return NOWHERE;
+    const before = new Map([...earthedAt].map((k) => [k, earthed[k]!]));
+    for (const k of earthedAt) earthed[k] = 0;
+    earthedAt.clear();
+    for (const { at, siemens } of earths) {
+      earthed[at]! += siemens;
+      earthedAt.add(at);
+    }
+    return [...new Set([...before.keys(), ...earthedAt])].filter((k) => earthed[k] !== (before.get(k) ?? 0));
+  }
+
   private factorAll(conductance: Float64Array): void {
     const { size, start, row, slot, target, share, whole, pivot, ground, groundShare, largest } = this;
     share.fill(0);
@@ -163,6 +201,7 @@ export class Elimination implements Columns, LinearSolver {
       if (s >= 0) share[s]! += conductance[e]!;
       else if (s !== NONE) ground[-1 - s]! += conductance[e]!;
     }
+    for (const k of this.earthedAt) ground[k]! += this.earthed[k]!;
     let t = 0;
     for (let k = 0; k < size; k++) {
       const first = start[k]!;

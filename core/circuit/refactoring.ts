@@ -18,6 +18,8 @@ export interface Columns {
   readonly whole: Float64Array;
   readonly pivot: Float64Array;
   readonly ground: Float64Array;
+  /** Conductance to the chassis besides the branches. */
+  readonly earthed: Float64Array;
   readonly groundShare: Float64Array;
   readonly largest: Int32Array;
   readonly grounded: Uint8Array;
@@ -66,9 +68,9 @@ export class Refactoring {
     return s >= 0 ? this.columnOf[s]! : s === NONE ? -1 : -1 - s;
   }
 
-  /** From `before` (which becomes it) to `conductance`; columns done again, or -1 (and nothing done) where they are a good part of all. */
-  factor(before: Float64Array, conductance: Float64Array): number {
-    const count = this.reached(before, conductance);
+  /** From `before` (which becomes it) to `conductance`, `earths` being the columns at which those differ; columns done again, or -1 (and nothing done) where they are a good part of all. */
+  factor(before: Float64Array, conductance: Float64Array, earths: readonly number[] = []): number {
+    const count = this.reached(before, conductance, earths);
     if (count <= 0) return count;
     const { list } = this;
     const order = list.subarray(0, count).sort();
@@ -86,21 +88,16 @@ export class Refactoring {
   }
 
   /** The columns that a change reaches, into `list`; -1 if too many. */
-  private reached(before: Float64Array, conductance: Float64Array): number {
+  private reached(before: Float64Array, conductance: Float64Array, earths: readonly number[]): number {
     const { marked, list } = this;
-    const { size, start, row } = this.columns;
-    const most = size * WORTH_IT;
+    const most = this.columns.size * WORTH_IT;
     let count = 0;
     let changes = 0;
+    for (const k of earths) count = this.mark(k, count);
     for (let e = 0; e < before.length && count <= most; e++) {
       if (conductance[e] === before[e]) continue;
       this.changed[changes++] = e;
-      let k = this.columnOfBranch(e);
-      while (k >= 0 && marked[k] === 0) {
-        marked[k] = 1;
-        list[count++] = k;
-        k = start[k]! < start[k + 1]! ? row[start[k]!]! : -1;
-      }
+      count = this.mark(this.columnOfBranch(e), count);
     }
     for (let at = 0; at < count; at++) marked[list[at]!] = 0;
     if (count > most) return -1;
@@ -108,8 +105,20 @@ export class Refactoring {
     return count;
   }
 
+  /** Adds the columns on the way from `k` to the last one to the list; returns its new length. */
+  private mark(k: number, count: number): number {
+    const { marked, list } = this;
+    const { start, row } = this.columns;
+    while (k >= 0 && marked[k] === 0) {
+      marked[k] = 1;
+      list[count++] = k;
+      k = start[k]! < start[k + 1]! ? row[start[k]!]! : -1;
+    }
+    return count;
+  }
+
   private column(k: number, conductance: Float64Array): void {
-    const { start, slot, target, share, whole, pivot, ground, groundShare, largest } = this.columns;
+    const { start, slot, target, share, whole, pivot, ground, earthed, groundShare, largest } = this.columns;
     const { branchStart, branches, feederStart, feeders, columnOf, targetStart } = this;
     const first = start[k]!;
     const end = start[k + 1]!;
@@ -121,6 +130,7 @@ export class Refactoring {
       if (s >= 0) share[s]! += conductance[e]!;
       else toGround += conductance[e]!;
     }
+    toGround += earthed[k]!;
     for (let at = feederStart[k]!; at < feederStart[k + 1]!; at++) {
       const p = feeders[at]!;
       const j = columnOf[p]!;

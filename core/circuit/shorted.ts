@@ -3,9 +3,10 @@
  * between nodes i and j draws the current that its own resistance and that of the network between them let through
  * (Thevenin; as a matrix identity Sherman and Morrison, Annals of Mathematical Statistics 21, 1950). That subtracts, so
  * it is used only between nodes that the network joins well anyway; elsewhere the network is eliminated with its shorts.
+ * A short to the chassis changes no pattern: it goes into the elimination itself.
  */
 import { addExactly, Elimination } from "./elimination.ts";
-import type { LinearSolver } from "./elimination.ts";
+import type { Earth, LinearSolver } from "./elimination.ts";
 
 /**
  * Resistance of the network between the ends of a short above which the short is eliminated like any branch: what
@@ -14,6 +15,8 @@ import type { LinearSolver } from "./elimination.ts";
 const WELL_JOINED = 1000;
 
 interface Short {
+  /** Among the branches. */
+  readonly place: number;
   readonly i: number;
   readonly j: number;
   /** Volts by position for 1 A into i and out of j, the shorts before this one laid in. */
@@ -32,9 +35,9 @@ export class ShortedElimination implements LinearSolver {
   private readonly nodeCount: number;
   private readonly a: Int32Array;
   private readonly b: Int32Array;
+  /** Those between two nodes, and those to the chassis with their places among all. */
   private readonly shorts: readonly Short[];
-  private readonly high: Float64Array;
-  private readonly low: Float64Array;
+  private readonly toChassis: readonly { readonly at: number; readonly place: number }[];
   private version = -1;
   /** Set while the shorts are eliminated like any branch. */
   private whole: Elimination | undefined;
@@ -52,15 +55,17 @@ export class ShortedElimination implements LinearSolver {
     this.b = b;
     this.from = extended(base.from, a, position);
     this.to = extended(base.to, b, position);
-    this.shorts = Array.from({ length: a.length - first }, (_, s) => ({
+    const all = Array.from({ length: a.length - first }, (_, s) => ({
+      place: first + s,
       i: this.from[first + s]!,
       j: this.to[first + s]!,
-      z: new Float64Array(size + 1),
-      loop: 0,
-      siemens: 0,
     }));
-    this.high = new Float64Array(size + 1);
-    this.low = new Float64Array(size + 1);
+    const isToChassis = ({ i, j }: { readonly i: number; readonly j: number }): boolean =>
+      (i === size) !== (j === size);
+    this.toChassis = all.filter(isToChassis).map(({ place, i, j }) => ({ at: Math.min(i, j), place }));
+    this.shorts = all
+      .filter((short) => !isToChassis(short))
+      .map((short) => ({ ...short, z: new Float64Array(size + 1), loop: 0, siemens: 0 }));
   }
 
   get island(): Int32Array {
@@ -73,14 +78,13 @@ export class ShortedElimination implements LinearSolver {
 
   factor(conductance: Float64Array): void {
     const { base, shorts } = this;
-    const first = base.from.length;
-    base.factor(conductance);
-    if (base.version === this.version && shorts.every(({ siemens }, s) => siemens === conductance[first + s])) {
+    base.factor(conductance, this.earths(conductance));
+    if (base.version === this.version && shorts.every(({ siemens, place }) => siemens === conductance[place])) {
       this.whole?.factor(conductance);
       return;
     }
     this.version = base.version;
-    shorts.forEach((short, s) => (short.siemens = conductance[first + s]!));
+    for (const short of shorts) short.siemens = conductance[short.place]!;
     this.whole = undefined;
     if (shorts.every((short, s) => this.isWellJoined(short, s))) return;
     this.whole = this.complete(conductance);
@@ -88,9 +92,17 @@ export class ShortedElimination implements LinearSolver {
 
   /** The network eliminated with its shorts, positions as here. */
   complete(conductance: Float64Array): Elimination {
+    if (this.shorts.length === 0) {
+      this.base.factor(conductance, this.earths(conductance));
+      return this.base;
+    }
     this.all ??= new Elimination(this.nodeCount, this.a, this.b, this.base);
     this.all.factor(conductance);
     return this.all;
+  }
+
+  private earths(conductance: Float64Array): readonly Earth[] {
+    return this.toChassis.map(({ at, place }) => ({ at, siemens: conductance[place]! }));
   }
 
   private isWellJoined(short: Short, s: number): boolean {
@@ -98,12 +110,11 @@ export class ShortedElimination implements LinearSolver {
     short.loop = Infinity;
     if (i === j || short.siemens === 0) return true;
     if (this.base.island[i] !== this.base.island[j]) return false;
-    this.high.fill(0);
-    this.low.fill(0);
+    const { high, low } = this.base.scratch();
     z.fill(0);
-    addExactly(this.high, this.low, i, 1);
-    addExactly(this.high, this.low, j, -1);
-    this.base.solve(this.high, this.low, z, 0);
+    addExactly(high, low, i, 1);
+    addExactly(high, low, j, -1);
+    this.base.solve(high, low, z, 0);
     this.takeOut(z, s);
     const between = z[i]! - z[j]!;
     short.loop = 1 / short.siemens + between;

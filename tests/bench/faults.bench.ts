@@ -22,8 +22,8 @@ const BOLTED: Element = {
   resistance: 1e-6,
 };
 
-/** Every wire open, and as many shorts as it takes: to chassis, and between points that lie near each other. */
-export function faultsOf({ nodeCount, a, b, elements }: ElectricalNetwork, seed: number, count = FAULTS): Fault[] {
+/** Every wire open, and as many shorts as it takes: to chassis, and between neighbours (nodes made one after the other). */
+export function faultsOf({ nodeCount, elements }: ElectricalNetwork, seed: number, count = FAULTS): Fault[] {
   const random = seeded(seed);
   const opens = elements.flatMap((element, open): Fault[] =>
     element.type === "resistance" && element.role !== "leak" ? [{ open }] : [],
@@ -31,8 +31,7 @@ export function faultsOf({ nodeCount, a, b, elements }: ElectricalNetwork, seed:
   const shorts = Array.from({ length: Math.max(0, count - opens.length) }, (_, index): Fault => {
     const node = 1 + Math.floor(random() * (nodeCount - 1));
     if (index % 2 === 0) return { short: [node, 0] };
-    const branch = Math.floor(random() * a.length);
-    return { short: [node === a[branch] ? b[branch]! : a[branch]!, node] };
+    return { short: [node, node === nodeCount - 1 ? node - 1 : node + 1] };
   });
   return [...opens, ...shorts].slice(0, count);
 }
@@ -45,6 +44,7 @@ export class SolvedAgain {
   readonly #solver: ElectricalSolver;
   readonly solved: ElectricalSolution;
   readonly #elements: Element[];
+  readonly #shorted: readonly Element[];
 
   constructor(network: ElectricalNetwork) {
     this.#network = network;
@@ -53,6 +53,7 @@ export class SolvedAgain {
     this.#solver = new ElectricalSolver(network.nodeCount, this.#a, this.#b);
     this.solved = this.#solver.solve(network.elements);
     this.#elements = [...network.elements];
+    this.#shorted = [...network.elements, BOLTED];
   }
 
   solve(fault: Fault): ElectricalSolution {
@@ -71,9 +72,7 @@ export class SolvedAgain {
       undefined,
       this.#solver,
     );
-    const elements = this.#elements.slice();
-    elements.push(BOLTED);
-    return shorted.solve(elements, this.solved.pieces);
+    return shorted.solve(this.#shorted, this.solved.pieces);
   }
 }
 
