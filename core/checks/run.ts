@@ -7,6 +7,7 @@ import { factsHash, findingKey } from "./finding.ts";
 import type { CheckRun, Finding, NotCheckedItem } from "./finding.ts";
 import { fold } from "./fold.ts";
 import { fill, Names } from "./text.ts";
+import { plainStates } from "./words/plain-states.ts";
 
 export interface CheckOutcome {
   readonly check: Check;
@@ -51,7 +52,7 @@ function word(outcome: CheckOutcome, failure: Failure, analysis: Analysis, names
     key,
     hash,
     check: outcome.check,
-    failure,
+    failure: failure.states === undefined ? failure : { ...failure, states: plainStates(failure.states) },
     severity: failure.severity,
     title: fill(message.title, failure.facts, names),
     why: fill(message.why, failure.facts, names),

@@ -21,6 +21,7 @@ import {
 } from "../words/drive-enable.ts";
 import { feedWay } from "../words/feed-path.ts";
 import { branchPlaces, partPlace, terminalPlace } from "../words/places.ts";
+import { plainStates } from "../words/plain-states.ts";
 import { fedBetween, poweredContacts } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
 
@@ -135,7 +136,7 @@ function lookAt(look: Look, drive: TractionPair, everEnabled: boolean): void {
     ];
     report.fails({
       message: "contactor",
-      facts: { ...facts, contacts: { places: contacts }, states: { states: shortened(states) } },
+      facts: { ...facts, contacts: { places: contacts }, states: { states: plainStates(states) } },
       severity: "DANGER",
       where: [...contacts, place],
       touches: keys.map(partPlace),
@@ -152,12 +153,6 @@ function remediesAtCoil({ analysis, driving, off, keys }: Look, id: string | und
   return part === undefined || coil === undefined
     ? []
     : behindKey(analysis, driving, off, keys, [part.part.id, coil.plus]);
-}
-
-/** A plain state says more than the same one with some control moved. */
-function shortened(states: readonly string[]): readonly string[] {
-  const plain = states.filter((name) => !states.some((other) => other !== name && name.startsWith(`${other} with `)));
-  return plain.length > 0 ? plain : states;
 }
 
 /** Contactors and relays that are held in between the pack and the drive. */

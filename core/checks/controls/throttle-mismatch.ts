@@ -154,17 +154,15 @@ interface Reading {
 }
 
 /** What the input reads at one end of the travel; undefined (and told) where that cannot be known. */
-function readingAt(look: Look, end: End): Reading | undefined {
-  const { part, input, report } = look;
+/** What nobody stated; an empty list: the controller is dead. */
+type Unread = readonly MissingField[];
+
+function readingAt(look: Look, end: End): Reading | Unread {
+  const { input } = look;
   const ohms = byResistance(input);
   const value = ohms ? ohmsOutside(look, end.state) : voltsRead(look, end.state);
-  const place = terminalPlace(part, "throttle-2");
   const missing = unstated(look, end);
-  if (missing.length > 0 || value === undefined || Number.isNaN(value)) {
-    const reason = missing.length > 0 ? "unstated" : "dead";
-    report.notChecked({ where: [place], reason, facts: { at: { place } }, missing });
-    return undefined;
-  }
+  if (missing.length > 0 || value === undefined || Number.isNaN(value)) return missing;
   const at = travel(look, value);
   const off =
     end.message === "idle"
@@ -201,17 +199,30 @@ function tell(look: Look, reading: Reading, message: "idle" | "full" | "band" | 
 }
 
 /** One finding for one throttle: turned round, or off at one end (idle first), or beyond the fault band. */
-function judge(look: Look, readings: readonly (Reading | undefined)[]): void {
-  const known = readings.filter((reading) => reading !== undefined);
+function judge(look: Look, readings: readonly (Reading | Unread)[]): void {
+  const known = readings.filter(isRead);
   const [idle, full] = readings;
   const off = known.find((reading) => reading.off);
   const beyond = known.find((reading) => reading.band !== undefined);
-  const isReversed = idle !== undefined && full !== undefined && idle.travel >= FULL_LEAST && full.travel <= IDLE_MOST;
+  const isReversed =
+    idle !== undefined &&
+    full !== undefined &&
+    isRead(idle) &&
+    isRead(full) &&
+    idle.travel >= FULL_LEAST &&
+    full.travel <= IDLE_MOST;
   if (isReversed) tell(look, idle, "reversed");
   else if (off !== undefined) tell(look, off, off.end.message);
   else if (beyond !== undefined) tell(look, beyond, "band");
-  else if (known.length === readings.length) look.report.passes(terminalPlace(look.part, "throttle-2"));
+  const place = terminalPlace(look.part, "throttle-2");
+  if (known.length < readings.length) {
+    const missing = readings.flatMap((reading) => (isRead(reading) ? [] : reading));
+    const reason = missing.length > 0 ? "unstated" : "dead";
+    look.report.notChecked({ where: [place], reason, facts: { at: { place } }, missing });
+  } else if (!isReversed && off === undefined && beyond === undefined) look.report.passes(place);
 }
+
+const isRead = (reading: Reading | Unread): reading is Reading => "end" in reading;
 
 /** The edge of the fault band that a voltage lies beyond. Without stated fault detection there is no band to leave. */
 function outOfBand({ part, input }: Look, volts: number): number | undefined {

@@ -180,7 +180,7 @@ checkTable(throttleMismatch, {
     {
       name: "what a Hall throttle gives is not stated",
       drawing: cart(HALL, ["throttle-hall", {}], ...SENSOR),
-      at: ["T1:throttle-2", "T1:throttle-2"],
+      at: "T1:throttle-2",
       reason: "unstated",
       missing: ["B2.voltageFull", "B2.voltageIdle"],
     },
@@ -191,7 +191,7 @@ checkTable(throttleMismatch, {
         ["throttle-hall", { voltageIdle: "0.9 V", voltageFull: "3.6 V" }],
         ...SENSOR,
       ),
-      at: ["T1:throttle-2", "T1:throttle-2"],
+      at: "T1:throttle-2",
       reason: "dead",
       missing: [],
     },
