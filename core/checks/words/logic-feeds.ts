@@ -4,7 +4,9 @@
  * only: one leak or one more return then puts the whole pack across them.
  */
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
+import { CHASSIS_NODE } from "../../network/network.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
+import type { Role } from "../../parts/element.ts";
 import { TWELVE_VOLT_RANGE } from "../../standards/coils.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { isOnPack, tractionPacks } from "../../studies/words/live.ts";
@@ -29,6 +31,8 @@ export interface PackOnLowVoltage {
   /** Highest voltage that can come across the pair. */
   readonly volts: Volt;
 }
+
+const METAL: readonly Role[] = ["conductor", "contact", "protection", "shunt", "resistor", "diode"];
 
 /** Pins that are made for the pack or for a port of their own. */
 const OTHER_PINS = new Set(["pack-sense", "serial-tx", "serial-rx", "serial-ground"]);
@@ -105,13 +109,25 @@ function packAcross(analysis: Analysis, pair: LowVoltagePair): PackOnLowVoltage 
       continue;
     }
     if (pack.highest <= limit) continue;
-    const other = belongingAt(analysis, at ? pair.referenceNode : pair.node);
-    const elsewhere = pair.twelveVolt || other.auxiliary.length > 0 || other.chassis;
+    const elsewhere = pair.twelveVolt || hangsOn(analysis, at ? pair.referenceNode : pair.node);
     if (elsewhere && isWired(analysis, pair.part, at ? pair.reference : pair.terminal)) {
       return { pair, pack, volts: pack.highest };
     }
   }
   return undefined;
+}
+
+/**
+ * On the 12 V side or the chassis by something other than a load: the loose end of a lamp goes where its other end goes,
+ * and nothing comes across it.
+ */
+function hangsOn(analysis: Analysis, node: NodeIndex): boolean {
+  const { auxiliary, chassis } = belongingAt(analysis, node);
+  if (auxiliary.length === 0 && !chassis) return false;
+  return (
+    auxiliary.some((pack) => isOnPack(analysis, pack, node)) ||
+    analysis.states.some((state) => analysis.reach(state, node, { through: METAL }).has(CHASSIS_NODE))
+  );
 }
 
 const kept = new WeakMap<Analysis, readonly PackOnLowVoltage[]>();

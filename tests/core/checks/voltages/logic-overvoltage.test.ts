@@ -121,6 +121,15 @@ checkTable(logicOvervoltage, {
       at: "T1:logic+",
     },
     {
+      name: "a 12 V lamp whose return fell off, the pack's minus on the chassis",
+      drawing: withTwelveVolts(pack(12))
+        .part("P1", "lamp", { voltage: "12 V", voltageMax: "16 V", power: "21 W" })
+        .wires(SMALL, "G1:- - X1:stud", "F20:2 - P1:+")
+        .wire("P1:-", null, SMALL)
+        .build(),
+      at: "P1:+",
+    },
+    {
       name: "a 12 V pump on the 12 V battery",
       drawing: withTwelveVolts(pack(12))
         .part("M4", "pump", { voltage: "12 V", power: "60 W", voltageMax: "16 V" })
