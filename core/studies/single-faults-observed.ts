@@ -151,7 +151,7 @@ export class Watch {
   observe(state: SolvedState): Observed {
     const amps = (branch: BranchIndex): Ampere => Math.abs(state.currents[branch] ?? 0);
     return {
-      turning: this.#turning(state),
+      turning: this.turning(state),
       fieldCurrents: new Map(
         this.#motors.flatMap(({ part, armature, fields, least }) =>
           fields.length > 0 && amps(armature) > least ? [[part, Math.min(...fields.map(amps))] as const] : [],
@@ -177,7 +177,8 @@ export class Watch {
     };
   }
 
-  #turning(state: SolvedState): ReadonlyMap<NetworkPart, Turning> {
+  /** Controllers that drive and motors that take current. */
+  turning(state: SolvedState): ReadonlyMap<NetworkPart, Turning> {
     const turning = new Map<NetworkPart, Turning>();
     for (const { part, output } of this.#controllers) {
       const drive = state.partStates[part.index]?.["drive"];

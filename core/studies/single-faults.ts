@@ -11,7 +11,7 @@ import type { Ratio, Volt } from "../quantity/kinds.ts";
 import type { Place } from "./place.ts";
 import { cleared, clearingDevices } from "./single-faults-clearing.ts";
 import { Effects, isBehaviour, rankOf } from "./single-faults-effects.ts";
-import type { Effect, Severity } from "./single-faults-effects.ts";
+import type { Effect, EffectKind, Severity } from "./single-faults-effects.ts";
 import { fedLeast, fieldsLost, isReversed, Watch } from "./single-faults-observed.ts";
 import type { Observed } from "./single-faults-observed.ts";
 import { DrawnReadings } from "./single-faults-readings.ts";
@@ -29,6 +29,8 @@ export interface Consequence {
   /** No behaviour changes and no reading to chassis or to a battery's minus shows it, in any state looked at. */
   readonly hidden: boolean;
 }
+
+const MOTIONS: ReadonlySet<EffectKind> = new Set<EffectKind>(["moves-at-idle", "cannot-be-stopped", "stop-lost"]);
 
 /** Above this a voltage kills: class B of UN R100. */
 const CLASS_B: Volt = 60;
@@ -49,10 +51,29 @@ export function faultConsequence(analysis: Analysis, fault: SingleFault): Conseq
   return study.of(fault);
 }
 
+/** Stages in which a fault can set the vehicle going or keep it going: driving comes first, as others follow from it. */
+const MOTION: ReadonlySet<string> = new Set(["ready", "driving", "idle", "key-off", "emergency-stop"]);
+
+/**
+ * Of what a fault leads to only moves-at-idle, cannot-be-stopped and stop-lost: a third of the work, for a check that
+ * asks this of many faults.
+ */
+export function faultMotion(analysis: Analysis, fault: SingleFault): readonly Effect[] {
+  let study = studies.get(analysis);
+  if (study === undefined) studies.set(analysis, (study = new Study(analysis)));
+  return study.motion(fault);
+}
+
 interface Drawn {
   readonly stage: Stage;
   readonly state: SolvedState;
   readonly observed: Observed;
+}
+
+/** A stage in which the drive has to be ended, and what turns in spite of it. */
+interface Stopped {
+  readonly name: string;
+  readonly turning: readonly NetworkPart[];
 }
 
 class Study {
@@ -91,7 +112,7 @@ class Study {
   #look(fault: SingleFault): Consequence {
     const effects = new Effects();
     const staged = new Staged(this.#analysis, fault.change);
-    const stopped: { readonly name: string; readonly turning: readonly NetworkPart[] }[] = [];
+    const stopped: Stopped[] = [];
     const seen: (readonly [SolvedState, SolvedState])[] = [];
     for (const drawn of this.#drawn) {
       const faulted = staged.state(drawn.stage);
@@ -103,14 +124,7 @@ class Study {
         effects.add("device-clears", "CAUTION", drawn.stage.name, places);
       }
       const now = this.#watch.observe(state);
-      const turning = [...now.turning.keys()].filter((part) => !drawn.observed.turning.has(part));
-      const { name, demand } = drawn.stage;
-      if (demand === "stopped") stopped.push({ name, turning });
-      else if (demand === "rest" && turning.length > 0) {
-        effects.add("moves-at-idle", "DANGER", name, turning.map(partPlace));
-      } else if (demand === "plugged" && turning.length > 0) {
-        effects.add("drives-plugged", "WARNING", name, turning.map(partPlace));
-      }
+      this.#moves(drawn, now.turning, stopped, effects);
       this.#compare(drawn, now, state, effects);
       seen.push([drawn.state, state]);
     }
@@ -125,10 +139,35 @@ class Study {
     };
   }
 
-  #stops(
-    stopped: readonly { readonly name: string; readonly turning: readonly NetworkPart[] }[],
-    effects: Effects,
-  ): void {
+  motion(fault: SingleFault): readonly Effect[] {
+    const known = this.#known.get(fault);
+    if (known !== undefined) return known.effects.filter(({ kind }) => MOTIONS.has(kind));
+    const effects = new Effects();
+    const staged = new Staged(this.#analysis, fault.change);
+    const stopped: Stopped[] = [];
+    for (const drawn of this.#drawn) {
+      const faulted = MOTION.has(drawn.stage.name) ? staged.state(drawn.stage) : undefined;
+      if (faulted === undefined) continue;
+      const { state } = cleared(this.#analysis, this.#devices, drawn.state, faulted);
+      staged.reached(drawn.stage, state);
+      this.#moves(drawn, this.#watch.turning(state), stopped, effects);
+    }
+    this.#stops(stopped, effects);
+    return effects.list();
+  }
+
+  #moves({ stage, observed }: Drawn, now: Observed["turning"], stopped: Stopped[], effects: Effects): void {
+    const { name, demand } = stage;
+    const turning = [...now.keys()].filter((part) => !observed.turning.has(part));
+    if (demand === "stopped") stopped.push({ name, turning });
+    else if (demand === "rest" && turning.length > 0) {
+      effects.add("moves-at-idle", "DANGER", name, turning.map(partPlace));
+    } else if (demand === "plugged" && turning.length > 0) {
+      effects.add("drives-plugged", "WARNING", name, turning.map(partPlace));
+    }
+  }
+
+  #stops(stopped: readonly Stopped[], effects: Effects): void {
     const failed = stopped.filter(({ turning }) => turning.length > 0);
     const all = failed.length === stopped.length;
     for (const { name, turning } of failed) {

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import type { Analysis } from "../../../core/circuit/analysis.ts";
 import { singleFaults } from "../../../core/circuit/faults.ts";
-import { faultConsequence, singleFaultStudy } from "../../../core/studies/single-faults.ts";
+import { faultConsequence, faultMotion, singleFaultStudy } from "../../../core/studies/single-faults.ts";
 import type { Consequence } from "../../../core/studies/single-faults.ts";
 import type { EffectKind } from "../../../core/studies/single-faults-effects.ts";
 import { SEVERITY_ORDER } from "../../../core/studies/single-faults-effects.ts";
@@ -159,6 +159,19 @@ describe("the study of a whole drawing", () => {
     expect(study.filter((each) => kinds(each).some((kind) => kind === "moves-at-idle"))).toEqual([]);
     expect(study.filter((each) => kinds(each).some((kind) => kind === "cannot-be-stopped"))).toEqual([]);
     expect(study.length, name).toBeGreaterThan(100);
+  });
+
+  it("says of motion alone what it says of everything", () => {
+    const project = cart(DIVIDER).build();
+    const motions = ["moves-at-idle", "cannot-be-stopped", "stop-lost"];
+    const told = (effects: Consequence["effects"]): readonly string[] =>
+      effects.filter(({ kind }) => motions.includes(kind)).map(({ kind, severity }) => `${severity} ${kind}`);
+    const [whole, motion] = [analyse(project), analyse(project)];
+    const alone = singleFaults(motion).map((fault) => [fault.key, told(faultMotion(motion, fault))]);
+    expect(alone).toEqual(
+      singleFaults(whole).map((fault) => [fault.key, told(faultConsequence(whole, fault).effects)]),
+    );
+    expect(alone.some(([, effects]) => (effects?.length ?? 0) > 0)).toBe(true);
   });
 
   it("does not depend on the order of parts and wires in the file", () => {
