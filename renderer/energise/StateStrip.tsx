@@ -4,6 +4,7 @@
  */
 import { useRef } from "react";
 import type { KeyboardEvent } from "react";
+import { Button } from "../controls/Button.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import type { StateView } from "../window/analysis/protocol.ts";
 import { RailLink } from "./in-time/RailLink.tsx";
@@ -35,34 +36,47 @@ export function StateStrip() {
     else return;
     event.preventDefault();
   };
+  const byHand = useEditor((editor) => editor.byHand);
+  const own = new Set(project.states.map(({ name }) => name));
   return (
-    <div ref={root} className="states" role="radiogroup" aria-label="Operating states">
-      {choices.map((state, index) => {
-        const lit = (state?.name ?? null) === shown;
-        return (
-          <div
-            key={state?.name ?? ""}
-            role="radio"
-            className="state"
-            aria-checked={lit}
-            aria-label={state === null ? "Plain drawing" : spokenState(project, checked, state)}
-            tabIndex={lit ? 0 : -1}
-            onClick={() => choose(index)}
-            onKeyDown={(event) => onKey(event, index)}
-          >
-            <span className="state-rail" aria-hidden>
-              <span className="state-station" />
-            </span>
-            {state !== null && <RailLink from={state.name} to={choices[index + 1]?.name ?? ""} />}
-            <span className="state-name">{state?.name ?? "Plain drawing"}</span>
-            {state === null ? (
-              <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>
-            ) : (
-              <Counts state={state} findings={findingsIn(checked, state.name)} remarks={remarksIn(project, state)} />
-            )}
-          </div>
-        );
-      })}
+    <div className="strip">
+      <div ref={root} className="states" role="radiogroup" aria-label="Operating states">
+        {choices.map((state, index) => {
+          const lit = (state?.name ?? null) === shown;
+          return (
+            <div
+              key={state?.name ?? ""}
+              role="radio"
+              className="state"
+              data-own={own.has(state?.name ?? "") || undefined}
+              aria-checked={lit}
+              aria-label={state === null ? "Plain drawing" : spokenState(project, checked, state)}
+              tabIndex={lit ? 0 : -1}
+              onClick={() => choose(index)}
+              onKeyDown={(event) => onKey(event, index)}
+            >
+              <span className="state-rail" aria-hidden>
+                <span className="state-station" />
+              </span>
+              {state !== null && <RailLink from={state.name} to={choices[index + 1]?.name ?? ""} />}
+              <span className="state-name">{state?.name ?? "Plain drawing"}</span>
+              {state === null ? (
+                <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>
+              ) : (
+                <Counts state={state} findings={findingsIn(checked, state.name)} remarks={remarksIn(project, state)} />
+              )}
+            </div>
+          );
+        })}
+      </div>
+      <Button
+        aria-expanded={byHand}
+        disabled={shown === null}
+        title={shown === null ? "Choose a state first" : "Set switches, keys, pedals and plugs of this state by hand"}
+        onClick={() => store.set({ byHand: !byHand })}
+      >
+        Set by hand
+      </Button>
     </div>
   );
 }

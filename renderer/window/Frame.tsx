@@ -9,6 +9,7 @@ import { Outline } from "../draw/outline/Outline.tsx";
 import { Sheet } from "../draw/sheet/Sheet.tsx";
 import { Shelf } from "../draw/shelf/Shelf.tsx";
 import { Table } from "../draw/table/Table.tsx";
+import { ByHand } from "../energise/by-hand/ByHand.tsx";
 import { InTime } from "../energise/in-time/InTime.tsx";
 import { StateStrip } from "../energise/StateStrip.tsx";
 import { TerminalCard } from "../energise/TerminalCard.tsx";
@@ -75,6 +76,9 @@ function Regions() {
         </Region>
       </aside>
       <footer className="frame-strip">
+        <Region name="The controls">
+          <ByHand />
+        </Region>
         <Region name="What happens in time">
           <InTime />
         </Region>

@@ -45,8 +45,12 @@ export interface Editor {
   /** Operating state that the drawing shows; null = none, the plain drawing. */
   readonly stateName: StateName | null;
   /** The transition that is open above the strip, and the moment of it that is looked at. */
+  /** The controls of the state that shows are open to be set by hand. */
+  readonly byHand: boolean;
   readonly inTime: { readonly name: TransitionName; readonly time: Second } | null;
   readonly transition: TransitionView | null;
+  /** The list of single faults is open in the margin, and which of them the drawing shows. */
+  readonly faults: { readonly shown: string | null } | null;
   /** Shown instead of the named state: a moment of a transition, a state with a fault in it. */
   readonly beside: StateView | null;
   /** Terminal under the pointer or the keyboard focus. */
@@ -204,8 +208,10 @@ function fresh(project: Project, file: FileRef | null, fileName: string): Editor
     selection: NOTHING,
     finding: null,
     stateName: null,
+    byHand: false,
     inTime: null,
     transition: null,
+    faults: null,
     beside: null,
     hovered: null,
     table: false,

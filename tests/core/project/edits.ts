@@ -5,7 +5,9 @@ import { addCable } from "../../../core/project/commands/add-cable.ts";
 import { addEnclosure } from "../../../core/project/commands/add-enclosure.ts";
 import { addPart } from "../../../core/project/commands/add-part.ts";
 import { addSheet } from "../../../core/project/commands/add-sheet.ts";
+import { addState } from "../../../core/project/commands/add-state.ts";
 import { addZone } from "../../../core/project/commands/add-zone.ts";
+import { changeState } from "../../../core/project/commands/change-state.ts";
 import { connect } from "../../../core/project/commands/connect.ts";
 import { declareSharedNegative } from "../../../core/project/commands/declare-shared-negative.ts";
 import { Refused } from "../../../core/project/commands/define.ts";
@@ -17,6 +19,7 @@ import { reconnect } from "../../../core/project/commands/reconnect.ts";
 import { removeCable } from "../../../core/project/commands/remove-cable.ts";
 import { removeEnclosure } from "../../../core/project/commands/remove-enclosure.ts";
 import { removeSheet } from "../../../core/project/commands/remove-sheet.ts";
+import { removeState } from "../../../core/project/commands/remove-state.ts";
 import { removeZone } from "../../../core/project/commands/remove-zone.ts";
 import { rename } from "../../../core/project/commands/rename.ts";
 import { setEnclosure } from "../../../core/project/commands/set-enclosure.ts";
@@ -63,6 +66,23 @@ const EDITS: readonly ((project: Project, roll: Roll, run: Run) => void)[] = [
     ] as const);
     if (sheet && fields) run(setSheet, { sheet: sheet.id, fields });
   },
+  (project, roll, run) => {
+    const by = roll(project.parts.filter(({ kind }) => TEST_KINDS.get(kind)?.control !== undefined));
+    const name = roll(["towing", "washing", "on-a-slope", "Not so"]) ?? "towing";
+    const from = roll(["driving", "parked", "ready", "nowhere"]) ?? "driving";
+    run(addState, { name, from, set: by === undefined ? {} : { [by.id]: roll(["on", "off", "sideways"]) ?? "on" } });
+  },
+  (project, roll, run) => {
+    const state = roll(project.states)?.name ?? "towing";
+    const by = roll(project.parts.filter(({ kind }) => TEST_KINDS.get(kind)?.control !== undefined));
+    const name = roll([undefined, "towing-2", "washing"]);
+    run(changeState, {
+      state,
+      ...(name === undefined ? {} : { name }),
+      set: by === undefined ? {} : { [by.id]: roll(["off", "on", null]) ?? null },
+    });
+  },
+  (project, roll, run) => run(removeState, { state: roll(project.states)?.name ?? "towing" }),
   (project, roll, run) => {
     const zone = roll(project.zones);
     if (zone)
