@@ -8,6 +8,7 @@ import { Button } from "../controls/Button.tsx";
 import { Facts } from "../draw/facts/Facts.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { AcceptedList } from "./AcceptedList.tsx";
+import { FaultList, FaultsAsked } from "./faults/FaultList.tsx";
 import { FindingNote } from "./FindingNote.tsx";
 import { NotChecked } from "./NotChecked.tsx";
 import { notesAt, notesOf } from "./numbering.ts";
@@ -20,6 +21,7 @@ export function Margin() {
   const checked = useEditor((editor) => editor.checked?.document ?? null);
   const selection = useEditor((editor) => editor.selection);
   const finding = useEditor((editor) => editor.finding);
+  const faults = useEditor((editor) => editor.faults !== null);
   const notes = useMemo(() => notesOf(checked), [checked]);
   const mended = useMended(notes);
   const open = notes.find((note) => note.finding.id === finding);
@@ -30,7 +32,16 @@ export function Margin() {
       <p className="margin-mended" role="status">
         {mended === null ? "" : `No longer found: ${mended}`}
       </p>
-      {selected ? <Selected notes={notes} open={open} /> : <Overview notes={notes} open={open} />}
+      {faults ? (
+        <>
+          <FaultList />
+          <Facts />
+        </>
+      ) : selected ? (
+        <Selected notes={notes} open={open} />
+      ) : (
+        <Overview notes={notes} open={open} />
+      )}
     </div>
   );
 }
@@ -121,6 +132,7 @@ function Overview({ notes, open }: NotesProps) {
       {planning ? <NotChecked /> : findings}
       {planning ? findings : <NotChecked />}
       <AcceptedList findings={accepted} />
+      {!empty && <FaultsAsked />}
       <Facts />
     </>
   );

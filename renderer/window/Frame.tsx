@@ -11,6 +11,7 @@ import { Shelf } from "../draw/shelf/Shelf.tsx";
 import { Table } from "../draw/table/Table.tsx";
 import { ByHand } from "../energise/by-hand/ByHand.tsx";
 import { InTime } from "../energise/in-time/InTime.tsx";
+import { ShownInstead } from "../energise/ShownInstead.tsx";
 import { StateStrip } from "../energise/StateStrip.tsx";
 import { TerminalCard } from "../energise/TerminalCard.tsx";
 import { CommandField } from "./CommandField.tsx";
@@ -54,6 +55,7 @@ function Regions() {
       </div>
       <main className="frame-middle">
         <SheetBar />
+        <ShownInstead />
         <div className="frame-drawing">
           {outline && (
             <div className="frame-outline">

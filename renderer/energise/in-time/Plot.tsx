@@ -120,6 +120,7 @@ function drawMoment(plot: UPlot, marks: readonly number[], time: number): void {
     ctx.stroke();
   };
   ctx.save();
+  ctx.setLineDash([]);
   for (const mark of marks) upright(mark, bbox.top + bbox.height - 7 * devicePixelRatio, 1.5, ink("--ink"));
   upright(time, bbox.top, 2, ink("--accent"));
   ctx.restore();

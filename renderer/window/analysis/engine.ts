@@ -101,7 +101,11 @@ export class AnalysisEngine {
       if (this.#solved?.revision !== revision) break;
     }
     const solved = this.#solved;
-    const answer = solved?.revision === revision ? answerTo(solved.analysis, question) : undefined;
+    const current = async (): Promise<boolean> => {
+      await this.#pause();
+      return revision === this.#revision;
+    };
+    const answer = solved?.revision === revision ? await answerTo(solved.analysis, question, current) : undefined;
     this.#tell({ say: "answer", id, answer });
   }
 

@@ -7,6 +7,7 @@ import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import type { Project } from "../../../core/project/document.ts";
 import type { TransitionName } from "../../../core/circuit/transition/transition.ts";
 import type { RunDocument } from "../../../core/documents/run-json.ts";
+import type { FaultsDocument } from "../../../core/studies/single-faults-json.ts";
 import type { Patch } from "immer";
 
 /** A remedy is code that stays with the worker; what it would change comes back as patches. */
@@ -27,12 +28,20 @@ export type ToWorker =
 export type Question =
   | { readonly about: "transition"; readonly name: TransitionName }
   /** The drawing at one moment of a transition. */
-  | { readonly about: "moment"; readonly name: TransitionName; readonly time: number };
+  | { readonly about: "moment"; readonly name: TransitionName; readonly time: number }
+  /** Every single fault and what it leads to. */
+  | { readonly about: "faults" }
+  /** The drawing in a state with one of them in it. */
+  | { readonly about: "fault"; readonly key: string; readonly state: string };
 
-export type AnswerTo<Asked extends Question> = Asked extends { readonly about: "transition" }
-  ? TransitionView
-  : StateView;
-export type Answer = TransitionView | StateView;
+interface Answers {
+  readonly transition: TransitionView;
+  readonly moment: StateView;
+  readonly faults: FaultsDocument;
+  readonly fault: StateView;
+}
+export type AnswerTo<Asked extends Question> = Answers[Asked["about"]];
+export type Answer = Answers[Question["about"]];
 
 /** A figure over the times of a transition, worth a curve of its own. */
 export interface Curve {
