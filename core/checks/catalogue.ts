@@ -25,6 +25,7 @@ import { holderUnderrated } from "./overcurrent/holder-underrated.ts";
 import { protectionSlow } from "./overcurrent/protection-slow.ts";
 import { faultCurrentLow } from "./overcurrent/fault-current-low.ts";
 import { selectivityLost } from "./overcurrent/selectivity-lost.ts";
+import { protectionNuisance } from "./overcurrent/protection-nuisance.ts";
 import { stringUnfused } from "./overcurrent/string-unfused.ts";
 import { bondedPoleUnprotected } from "./overcurrent/bonded-pole-unprotected.ts";
 import { mainSwitchMissing } from "./switching/main-switch-missing.ts";
@@ -190,6 +191,7 @@ export const CHECKS: readonly Check[] = [
   voltageDrop,
   jumpersMixed,
   selectivityLost,
+  protectionNuisance,
   designationDuplicate,
   dataMissing,
   limitsUnstated,

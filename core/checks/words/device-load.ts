@@ -4,10 +4,13 @@ import { KINDS } from "../../parts/catalogue.ts";
 import { execute } from "../../project/commands/define.ts";
 import { setParameter } from "../../project/commands/set-parameter.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
-import { CONTINUOUS_SHARE, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
+import { CONTINUOUS_SHARE, largestRating, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import type { Device } from "../../studies/words/devices.ts";
+import { faults } from "../../studies/words/faults.ts";
+import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import { bothEnds } from "../../studies/words/resistance-ends.ts";
 import type { MissingField, Remedy } from "../define.ts";
+import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { wireCurrents } from "../../studies/words/wire-currents.ts";
 
 export interface DeviceLoad {
@@ -53,26 +56,55 @@ export function deviceLoad(analysis: Analysis, { branch }: Device): DeviceLoad {
   };
 }
 
+/** Ratings that a remedy may propose: those sold in which the load uses four fifths at most. */
+function proposed(device: Device, load: DeviceLoad): readonly Ampere[] {
+  const { rating, ratingField } = device;
+  if (rating === undefined || !("part" in ratingField) || device.inside || load.unknown) return [];
+  return STANDARD_RATINGS.filter((each) => each * CONTINUOUS_SHARE >= load.high);
+}
+
+function fit({ ratingField }: Device, rating: Ampere | undefined, id: string): readonly Remedy[] {
+  if (rating === undefined || !("part" in ratingField)) return [];
+  const changes = [{ part: ratingField.part, name: ratingField.parameter, value: `${rating} A` }];
+  const apply: Remedy["apply"] = (project) => execute(project, setParameter, { changes }, KINDS).project;
+  return [{ id, label: `Fit one of ${rating} A`, apply }];
+}
+
 /** The largest standard rating below its own that suits and still carries the load with a fifth to spare. */
 export function smallerDevice(
   analysis: Analysis,
   device: Device,
   suits: (rating: Ampere) => boolean,
 ): readonly Remedy[] {
-  const { rating, ratingField } = device;
-  if (rating === undefined || !("part" in ratingField) || device.inside) return [];
-  const load = deviceLoad(analysis, device);
-  if (load.unknown) return [];
-  const smaller = STANDARD_RATINGS.findLast(
-    (each) => each < rating && each * CONTINUOUS_SHARE >= load.high && suits(each),
+  const own = device.rating ?? 0;
+  const ratings = proposed(device, deviceLoad(analysis, device));
+  return fit(
+    device,
+    ratings.findLast((each) => each < own && suits(each)),
+    "smaller-device",
   );
-  if (smaller === undefined) return [];
-  const changes = [{ part: ratingField.part, name: ratingField.parameter, value: `${smaller} A` }];
-  return [
-    {
-      id: "smaller-device",
-      label: `Fit one of ${smaller} A`,
-      apply: (project) => execute(project, setParameter, { changes }, KINDS).project,
-    },
-  ];
+}
+
+/** The next larger rating, if the wires that it protects and its holder allow it (33 CFR 183.455). */
+export function largerDevice(analysis: Analysis, device: Device, load: DeviceLoad): readonly Remedy[] {
+  const own = device.rating ?? 0;
+  const most = Math.min(device.part.values.number("holderRating") ?? Infinity, allowedBehind(analysis, device));
+  return fit(
+    device,
+    proposed(device, load).find((each) => each > own && each <= most),
+    "larger-device",
+  );
+}
+
+function allowedBehind(analysis: Analysis, device: Device): Ampere {
+  let most = Infinity;
+  for (const fault of faults(analysis)) {
+    if (!fault.devices.includes(device)) continue;
+    const volts = nominalVoltage(analysis, fault.walk.feed);
+    for (const { conductor } of [...fault.way, ...fault.back]) {
+      const ampacity = conductor === undefined ? undefined : wireAmpacity(analysis, conductor);
+      if (ampacity !== undefined) most = Math.min(most, ampacity.known ? largestRating(ampacity.low, volts) : 0);
+    }
+  }
+  return most;
 }
