@@ -17,6 +17,8 @@ export const BOLTED = 1e6;
 const LEAST_LEFT = 1e-4;
 /** Ohms between the ends of a short above which it is refused. */
 const WELL_JOINED = 1000;
+/** Amperes that no element carries. */
+const NOTHING = 1e-9;
 /** Volts by which a curve may pass a corner. */
 const SLACK = 1e-9;
 
@@ -77,10 +79,14 @@ export class RankOne {
 
   #keepsPieces(now: Float64Array): boolean {
     const { a, b } = this.#network;
-    const { bent, bentCount, piece } = this.#curves;
+    const { bent, bentCount, piece, conductance, emf, current } = this.#curves;
     for (let at = 0; at < bentCount; at += 1) {
       const e = bent[at]!;
-      if (this.#curves.pieceAt(e, now[a[e]!]! - now[b[e]!]!, SLACK) !== piece[e]) return false;
+      const volts = now[a[e]!]! - now[b[e]!]!;
+      if (this.#curves.pieceAt(e, volts, SLACK) !== piece[e]) return false;
+      // A dead end behind a curve that conducts nothing may stand anywhere: solving again puts it in its place.
+      const siemens = conductance[e]!;
+      if (siemens > 0 && Math.abs(siemens * (volts - emf[e]!) + current[e]!) < NOTHING) return false;
     }
     return true;
   }

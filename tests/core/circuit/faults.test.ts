@@ -10,6 +10,8 @@ import { Solved } from "../../../core/circuit/solved.ts";
 import { demos } from "../../demos/demo-files.ts";
 import { anyDrawing } from "../../harness/any-drawing.ts";
 import { drawing } from "../../harness/drawing.ts";
+import { AS_DRAWN, vehicleNetwork } from "../../harness/electrical-networks.ts";
+import { RankOne } from "../../harness/rank-one.ts";
 
 /** Part of the largest EMF. */
 const VOLTS = 1e-9;
@@ -167,6 +169,36 @@ describe("barriers and outputs", () => {
     const analysis = analyse(sketch.build());
     expect(keys(analysis, "output-shorted")).toEqual(["output-shorted p2 output-stage"]);
     expect(keys(analysis, "fuse-blown")).toEqual(["fuse-blown p1 fuse"]);
+  });
+});
+
+describe("updates of rank one, which the bench compares", () => {
+  it("agree with a solve of the network with the fault wherever they do not refuse", () => {
+    let [agreed, refused] = [0, 0];
+    for (let seed = 1; seed <= 12; seed += 1) {
+      const network = vehicleNetwork(seed, 60, AS_DRAWN, false);
+      const { nodeCount, a, b, elements } = network;
+      const solved = new ElectricalSolver(nodeCount, Int32Array.from(a), Int32Array.from(b)).solve(elements);
+      const updates = new RankOne(network, solved);
+      const emf = Math.max(...elements.map((element) => ("emf" in element ? Math.abs(element.emf) : 0)));
+      elements.forEach((element, open) => {
+        if (element.type !== "resistance") return;
+        const volts = updates.volts({ open });
+        if (volts === undefined) {
+          refused += 1;
+          return;
+        }
+        const without = elements.filter((_, index) => index !== open);
+        const cut = (ends: readonly number[]): Int32Array => Int32Array.from(ends.filter((_, index) => index !== open));
+        const fresh = new ElectricalSolver(nodeCount, cut(a), cut(b)).solve(without);
+        const apart = volts.map((value, node) => Math.abs(value - (fresh.volts[node] ?? NaN)) || 0);
+        // Ten digits are lost at most; the rest is what subtracting costs beside joints of 1 uohm.
+        expect(Math.max(...apart) / emf).toBeLessThan(1e-6);
+        agreed += 1;
+      });
+    }
+    expect(agreed).toBeGreaterThan(100);
+    expect(refused).toBeGreaterThan(100);
   });
 });
 
