@@ -128,8 +128,7 @@ export class Outcomes {
       const volts = this.#acrossAll(branch).map(Math.abs);
       let from = volts.length - 1;
       while (from > 0 && (traces.times[from] === traces.times[from - 1] || volts[from - 1]! >= volts[from]!)) from -= 1;
-      const opened = this.course.log.flips.filter(({ closed, time }) => !closed && time >= traces.times[from]!);
-      const first = opened.find(({ after }) => volts[after]! > TOUCH_VOLTS)?.after ?? from;
+      const first = this.#feedGone(branch, from) ?? from;
       const start = volts[first] ?? 0;
       if (!(start >= TOUCH_VOLTS)) return [];
       const below = this.course.log.events.findLast((event) => event.what === "below-60" && event.branch === branch);
@@ -146,6 +145,17 @@ export class Outcomes {
         },
       ];
     });
+  }
+
+  /** The sample just after the last contact opened that the capacitor had current through. */
+  #feedGone(capacitor: BranchIndex, from: number): number | undefined {
+    const own = this.#currents(capacitor);
+    const cut = this.course.log.flips.findLast(({ closed, branch, before, after }) => {
+      const through = Math.abs(this.#currents(branch)[before]!);
+      if (closed || after < from || through < NO_CURRENT) return false;
+      return Math.abs(own[after]! - own[before]!) >= TAKES_PART * through;
+    });
+    return cut?.after;
   }
 
   private get course(): Course {

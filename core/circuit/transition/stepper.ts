@@ -17,9 +17,16 @@ export const QUADRATURE = { first: FIRST, middle: MIDDLE, last: LAST } as const;
 
 /** A moment: so short that no capacitor and no coil changes, long enough for the arithmetic. */
 const MOMENT: Second = 1e-9;
-/** Error of one step, as a part of the figure itself or of this part of the scale, whichever is more. */
+/**
+ * Error of one step, as a part of the figure itself or of this part of the scale, whichever is more: a coil lets go at a
+ * tenth of its current, a capacitor is followed down to a few volts.
+ */
 const TOLERANCE = 5e-6;
-const FLOOR = 0.02;
+const FLOOR_COIL = 1;
+const FLOOR_CAPACITOR = 0.1;
+/** After so many steps without an event the tolerance is this much wider: a course in time needs a few hundred. */
+const PATIENCE = 2000;
+const LOOSER = 30;
 /** Shortest step: a thousandth of the time in which 10 mF charge through 1 mohm. */
 export const SHORTEST: Second = 1e-8;
 const FIRST_STEP: Second = 1e-3;
@@ -58,6 +65,8 @@ export class Stepper {
   readonly stores: readonly Store[];
   /** Solves so far. */
   solves = 0;
+  /** Steps since the last change: one that takes very many has something that flickers at a corner. */
+  #steps = 0;
   readonly #solver: ElectricalSolver;
   readonly #work: Element[];
   readonly #scale: Float64Array;
@@ -95,6 +104,7 @@ export class Stepper {
     const before = this.now;
     this.now = this.#solve(MOMENT, this.values, before.pieces, this.#spare);
     this.#spare = before;
+    this.#steps = 0;
     this.#takeRates();
   }
 
@@ -124,7 +134,9 @@ export class Stepper {
       const off = length * (FIRST * rates[s]! + (MIDDLE - (1 - GAMMA)) * one + (LAST - GAMMA) * two);
       // Across a corner of a curve the three rates may cancel by chance: there the plain difference counts as well.
       const plain = cornered ? CORNERED * length * Math.abs(two - one) : 0;
-      error = Math.max(error, Math.max(Math.abs(off), plain) / this.allowed(s, next[s]!));
+      // Where a coil's last nanoamperes hang on a diode's corner the rates leap; what hardly moves is hardly wrong.
+      const moved = Math.abs(next[s]! - values[s]!) + Math.abs(first[s]! - values[s]!);
+      error = Math.max(error, Math.min(Math.max(Math.abs(off), plain), moved) / this.allowed(s, next[s]!));
     }
     return { length, error, middle, end, values: next, rates: nextRates };
   }
@@ -136,6 +148,7 @@ export class Stepper {
     this.values = values;
     this.rates = rates;
     this.time += length;
+    this.#steps += 1;
   }
 
   /** Length with which to begin after a change. */
@@ -154,7 +167,9 @@ export class Stepper {
 
   /** What a store may be off by, volts or amperes. */
   allowed(store: number, value: number): number {
-    return TOLERANCE * Math.max(Math.abs(this.values[store]!), Math.abs(value), FLOOR * this.#scale[store]!);
+    const floor = (this.stores[store]!.coil ? FLOOR_COIL : FLOOR_CAPACITOR) * this.#scale[store]!;
+    const tolerance = this.#steps > PATIENCE ? TOLERANCE * LOOSER : TOLERANCE;
+    return tolerance * Math.max(Math.abs(this.values[store]!), Math.abs(value), floor);
   }
 
   /** Largest figure that a store is likely to see: the largest EMF, or that through the coil's winding. */
