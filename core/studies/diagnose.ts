@@ -1,6 +1,7 @@
 /**
  * Diagnosis: given what somebody measured, which single faults explain it. Every fault is laid into the circuit, what
- * the meter would then show is worked out with the meter's own 10 Mohm across, and held against the readings.
+ * the meter would then show is worked out with the meter's own 10 Mohm across (curves held where they stand without it),
+ * and held against the readings.
  */
 import type { Analysis, SolvedState } from "../circuit/analysis.ts";
 import { singleFaults } from "../circuit/faults.ts";
