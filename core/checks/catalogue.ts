@@ -40,6 +40,7 @@ import { regenerationIntoOpenContact } from "./switching/regeneration-into-open-
 import { prechargeMissing } from "./precharge/precharge-missing.ts";
 import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
+import { coilWeak } from "./coils/coil-weak.ts";
 import { overvoltage } from "./voltages/overvoltage.ts";
 import { logicOvervoltage } from "./voltages/logic-overvoltage.ts";
 import { undervoltage } from "./voltages/undervoltage.ts";
@@ -143,6 +144,7 @@ export const CHECKS: readonly Check[] = [
   contactVoltageLow,
   regenerationIntoOpenContact,
   coilVoltageWrong,
+  coilWeak,
   exposedBesideLowVoltage,
   exposedLive,
   exposedOppositePoles,
