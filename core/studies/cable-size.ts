@@ -53,7 +53,7 @@ export interface ConductorQuestion {
 }
 
 /** What a size has to satisfy; the names say what decided. */
-export type Criterion = "ampacity" | "voltage-drop" | "short-circuit" | "device" | "least-size";
+export type Criterion = "ampacity" | "voltage-drop" | "short-circuit" | "device" | "least-size" | "bond";
 
 export interface ConductorChoice {
   readonly size: ConductorSize;
@@ -133,6 +133,8 @@ function criteriaOf(question: ConductorQuestion): Criteria {
       device === undefined
         ? undefined
         : (size) => largestRating(ampacityThere(size, question) ?? 0, volts) >= device - 1e-9,
+    // The bond of a case is as thick as the live conductors of its part ask for: wire-sizes.ts knows those.
+    bond: undefined,
     "least-size": (size) => size.area >= least * (1 - 1e-9) && ampacityThere(size, question) !== undefined,
   };
   return { judge, k, least, allowed };

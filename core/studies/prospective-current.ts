@@ -103,12 +103,10 @@ function lookAt(analysis: Analysis, fault: Fault): ProspectiveFault {
       ends: each,
     };
   });
-  const seen = new Set<Conductor>();
-  const conductors = [...fault.way, ...fault.back].flatMap(({ conductor }): ConductorInFault[] => {
-    if (conductor === undefined || seen.has(conductor)) return [];
-    seen.add(conductor);
-    return [conductorAt(conductor, ends, own)];
-  });
+  const onWay = [...fault.way, ...fault.back].flatMap(({ conductor }) => conductor ?? []);
+  const conductors = [...new Set([...onWay, ...withinString(analysis, fault)])].map((conductor) =>
+    conductorAt(conductor, ends, own),
+  );
   return {
     fault,
     current: rangeOf(ends.map((currents) => shortOf(fault, currents))),
@@ -117,6 +115,14 @@ function lookAt(analysis: Analysis, fault: Fault): ProspectiveFault {
     conductors,
     missing: distinct([...unstatedResistance(fault), ...assumedInLoop(fault), ...inFault.flatMap(unclear)]),
   };
+}
+
+/** Wires within a string, between its blocks: what a fault from pole to pole drives passes them as well. */
+function withinString(analysis: Analysis, { walk, from }: Fault): readonly Conductor[] {
+  const { feed, labels, poles } = walk;
+  if (!feed.storage || labels.get(from)?.side === "middle") return [];
+  const isWithin = (node: NodeIndex): boolean => poles.has(node) || labels.get(node)?.side === "middle";
+  return analysis.network.conductors.filter(({ a, b }) => isWithin(a) && isWithin(b));
 }
 
 /** What the last branch before the short carries; a short right at a pole is the whole of what the pole gives. */

@@ -4,7 +4,7 @@
  */
 import type { Analysis } from "../circuit/analysis.ts";
 import type { Branch, Conductor, NodeIndex } from "../network/network.ts";
-import type { Ampere } from "../quantity/kinds.ts";
+import type { Ampere, Ratio } from "../quantity/kinds.ts";
 import { largestRating } from "../standards/overcurrent.ts";
 import type { MissingField } from "./missing-field.ts";
 import { prospectiveFaults } from "./prospective-current.ts";
@@ -12,6 +12,7 @@ import type { ConductorInFault, ProspectiveFault } from "./prospective-current.t
 import { devices } from "./words/devices.ts";
 import type { Device } from "./words/devices.ts";
 import { exits } from "./words/fault-exits.ts";
+import type { Exits } from "./words/fault-exits.ts";
 import type { Fault } from "./words/faults.ts";
 import { nominalVoltage } from "./words/nominal-voltage.ts";
 import { nodesAlong, tapVerdict } from "./words/taps.ts";
@@ -27,6 +28,8 @@ export type ProtectedHow = "device" | "tap" | "ahead" | "unprotected" | "limited
 export interface WireProtection {
   readonly how: ProtectedHow;
   readonly device: Device | undefined;
+  /** That one and any other of the same loop that does as much. */
+  readonly alike: readonly Device[];
   /** Its rating, as this wire sees it: two strings with a fuse each feed a wire twice. */
   readonly rating: Ampere | undefined;
   /** What outputs without a device drive through it at most. */
@@ -38,6 +41,17 @@ export interface WireProtection {
 
 const IN_LOOP = 0.05;
 
+/** A wire through which nothing drives a short circuit. */
+export const NONE_NEEDED: WireProtection = {
+  how: "none-needed",
+  device: undefined,
+  alike: [],
+  rating: undefined,
+  limit: undefined,
+  letThrough: 0,
+  missing: [],
+};
+
 const remembered = new WeakMap<Analysis, ReadonlyMap<Conductor, WireProtection>>();
 
 export function wireProtections(analysis: Analysis): ReadonlyMap<Conductor, WireProtection> {
@@ -46,6 +60,7 @@ export function wireProtections(analysis: Analysis): ReadonlyMap<Conductor, Wire
     const seen = new Map<Conductor, Seen[]>();
     for (const at of prospectiveFaults(analysis)) {
       for (const wire of at.conductors) {
+        if (wire.current.most === 0) continue;
         const list = seen.get(wire.conductor);
         const one = seenIn(analysis, at, wire);
         if (list === undefined) seen.set(wire.conductor, [one]);
@@ -62,6 +77,7 @@ export function wireProtections(analysis: Analysis): ReadonlyMap<Conductor, Wire
 interface Seen {
   readonly how: Exclude<ProtectedHow, "none-needed">;
   readonly device: Device | undefined;
+  readonly alike: readonly Device[];
   readonly rating: Ampere | undefined;
   readonly limit: Ampere | undefined;
   readonly letThrough: number | undefined;
@@ -73,12 +89,19 @@ function seenIn(analysis: Analysis, at: ProspectiveFault, wire: ConductorInFault
   const inLoop = at.devices.filter(
     ({ device, current }) => device.endsOverloads && current.most >= IN_LOOP * own && own > 0,
   );
-  const rated = inLoop
+  const [rated, ...more] = inLoop
     .flatMap(({ device, current }) =>
-      device.rating === undefined ? [] : [{ device, rating: (device.rating * own) / current.most }],
+      device.rating === undefined ? [] : [{ device, rating: device.rating * shareOf(own, current.most) }],
     )
-    .sort((a, b) => a.rating - b.rating)[0];
-  const nothing = { device: undefined, rating: undefined, limit: undefined, letThrough: undefined, missing: [] };
+    .sort((a, b) => a.rating - b.rating);
+  const nothing = {
+    device: undefined,
+    alike: [],
+    rating: undefined,
+    limit: undefined,
+    letThrough: undefined,
+    missing: [],
+  };
   if (rated === undefined && inLoop.length > 0) {
     return { ...nothing, how: "device", missing: inLoop.map(({ device }) => device.ratingField) };
   }
@@ -87,7 +110,15 @@ function seenIn(analysis: Analysis, at: ProspectiveFault, wire: ConductorInFault
     const behind = deviceBehind(analysis, at.fault, wire.conductor);
     return { ...nothing, how: "tap", device: behind, rating: behind?.rating };
   }
-  return { ...nothing, ...rated, how: "device", letThrough: wire.shortTerm, missing: at.missing };
+  const same = more.filter(({ rating }) => rating <= rated.rating * 1.001);
+  const alike = [rated, ...same].map(({ device }) => device);
+  return { ...nothing, ...rated, alike, how: "device", letThrough: wire.shortTerm, missing: at.missing };
+}
+
+/** A wire's current by its device's; what leaks aside is no share. */
+function shareOf(wire: Ampere, device: Ampere): Ratio {
+  const share = wire / device;
+  return Math.abs(share - 1) < 1e-3 ? 1 : share;
 }
 
 type Nothing = Omit<Seen, "how">;
@@ -98,10 +129,10 @@ function withoutDevice(analysis: Analysis, fault: Fault, wire: ConductorInFault,
     const missing = feed.limit === undefined && feed.limitField !== undefined ? [feed.limitField] : [];
     return { ...nothing, how: "limited", limit: feed.limit, missing };
   }
-  const behind = deviceBehind(analysis, fault, wire.conductor);
-  if (behind === undefined) return { ...nothing, how: "unprotected" };
-  const missing = behind.rating === undefined ? [behind.ratingField] : [];
-  return { ...nothing, how: "ahead", device: behind, rating: behind.rating, missing };
+  const beyond = exitsBehind(analysis, fault, wire.conductor);
+  if (beyond !== undefined && beyond.open.length > 0) return { ...nothing, how: "unprotected" };
+  const device = deviceBehind(analysis, fault, wire.conductor);
+  return { ...nothing, how: "ahead", device, rating: device?.rating };
 }
 
 interface OnWay {
@@ -122,12 +153,16 @@ function onWay({ way, back, walk, from, to }: Fault, conductor: Conductor): OnWa
   return undefined;
 }
 
-/** The only device behind a wire, seen from the source; undefined where there are several, or something else. */
-function deviceBehind(analysis: Analysis, fault: Fault, conductor: Conductor): Device | undefined {
+/** What lies behind a wire, seen from the source; undefined for a jumper between blocks. */
+function exitsBehind(analysis: Analysis, fault: Fault, conductor: Conductor): Exits | undefined {
   const at = onWay(fault, conductor);
   const far = at === undefined ? undefined : nodesAlong(at.origin, at.way)[at.index + 1];
-  if (at === undefined || far === undefined) return undefined;
-  const { open, entrances } = exits(analysis, far, at.way[at.index], fault.walk.poles);
+  return at === undefined || far === undefined ? undefined : exits(analysis, far, at.way[at.index], fault.walk.poles);
+}
+
+/** The only device behind a wire; undefined where there are several, or something else. */
+function deviceBehind(analysis: Analysis, fault: Fault, conductor: Conductor): Device | undefined {
+  const { open, entrances } = exitsBehind(analysis, fault, conductor) ?? { open: [], entrances: [] };
   const [only, ...more] = entrances.filter(({ branch }) => branch.role === "protection");
   if (open.length > 0 || only === undefined || more.length > 0) return undefined;
   return devices(analysis).get(only.branch.index);
@@ -151,21 +186,30 @@ function together(seen: readonly Seen[]): WireProtection {
   const order: readonly Seen["how"][] = ["tap", "unprotected", "ahead", "device", "limited"];
   const how = order.find((each) => seen.some((one) => one.how === each));
   if (how === undefined) {
-    return { how: "none-needed", device: undefined, rating: undefined, limit: undefined, letThrough: 0, missing: [] };
+    return NONE_NEEDED;
   }
-  const alike = seen.filter((one) => one.how === how);
-  const worst = alike.reduce((most, one) => ((one.rating ?? Infinity) > (most.rating ?? Infinity) ? one : most));
+  // Ahead of the first device it is the largest of those behind that ends its overloads.
+  const behind = how === "ahead" ? seen.filter((one) => one.how === "device") : [];
+  const counting = behind.length > 0 ? behind : seen.filter((one) => one.how === how);
+  const worst = counting.reduce<Seen | undefined>(
+    (most, one) => (most === undefined || (one.rating ?? Infinity) > (most.rating ?? Infinity) ? one : most),
+    undefined,
+  );
   const limits = seen.flatMap((one) => (one.how === "limited" && one.limit !== undefined ? [one.limit] : []));
-  const through = alike.map(({ letThrough }) => letThrough);
-  const known = how === "device" && through.every((each) => each !== undefined);
   return {
-    how,
-    device: worst.device,
-    rating: worst.rating,
+    how: how === "ahead" && worst?.device === undefined ? "unprotected" : how,
+    device: worst?.device,
+    alike: worst?.alike ?? [],
+    rating: worst?.rating,
     limit: limits.length === 0 ? undefined : Math.max(...limits),
-    letThrough: known ? Math.max(...through.map((each) => each ?? 0)) : how === "limited" ? 0 : undefined,
-    missing: distinct(alike.flatMap(({ missing }) => missing)),
+    letThrough: how === "limited" ? 0 : how === "device" ? mostOf(counting) : undefined,
+    missing: distinct(counting.flatMap(({ missing }) => missing)),
   };
+}
+
+function mostOf(seen: readonly Seen[]): number | undefined {
+  const each = seen.flatMap(({ letThrough }) => letThrough ?? []);
+  return each.length < seen.length ? undefined : Math.max(...each);
 }
 
 const distinct = (fields: readonly MissingField[]): readonly MissingField[] => [

@@ -8,13 +8,14 @@ import { draw } from "./verbs/draw.ts";
 import { faults } from "./verbs/faults.ts";
 import { importList } from "./verbs/import.ts";
 import { run } from "./verbs/run.ts";
+import { size } from "./verbs/size.ts";
 import { solve } from "./verbs/solve.ts";
 import { start } from "./verbs/start.ts";
 
-const VERBS: readonly Verb[] = [check, solve, draw, importList, run, faults, diagnose, start];
+const VERBS: readonly Verb[] = [check, solve, draw, importList, run, size, faults, diagnose, start];
 
 /** Named already, so that whoever types one learns that it will come. */
-const NOT_BUILT = ["size", "schedule", "energise", "bundle"];
+const NOT_BUILT = ["schedule", "energise", "bundle"];
 
 export interface Streams {
   out(text: string): void;

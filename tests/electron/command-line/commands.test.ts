@@ -148,7 +148,7 @@ describe("draw and import", () => {
 });
 
 describe("the command line itself", () => {
-  it.each(["size", "schedule", "energise", "bundle"])("%s says that it is not built yet", (verb) => {
+  it.each(["schedule", "energise", "bundle"])("%s says that it is not built yet", (verb) => {
     const { stdout, stderr, status } = run(verb, "lamp.loomwright");
     expect([status, stdout]).toEqual([2, ""]);
     expect(stderr).toBe(`"${verb}" is not built yet.\n`);
