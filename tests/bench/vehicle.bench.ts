@@ -44,7 +44,16 @@ export function rows(): Row[] {
     toSvg(drawSheet(placed, id, { traction: (wire) => traction.has(wire) }));
     return performance.now() - start;
   });
+  const inTime = analyse(project);
+  const slowest = inTime.transitionNames
+    .map((name) => {
+      const start = performance.now();
+      const end = inTime.transition(name)?.times.at(-1) ?? 0;
+      return { name, end, took: performance.now() - start };
+    })
+    .reduce((most, each) => (each.took > most.took ? each : most));
   return [
+    timed(`the slowest transition in time (${slowest.name}, ${slowest.end.toFixed(1)} s of it)`, slowest.took, 1000),
     timed(`solve every state, ${size}`, median(solving)),
     timed(`solve and check everything, ${size}`, median(checking), 100),
     timed("solve and check everything again after an edit", median(again)),
