@@ -8,7 +8,7 @@ import { compareNatural } from "../../project/designation.ts";
 import { PRACTICE_SOURCE } from "../../standards/working-distances.ts";
 import { isTraction } from "../../studies/words/belongs.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report } from "../define.ts";
+import type { MissingField, Report } from "../define.ts";
 import { METAL } from "../words/joined.ts";
 import { branchPlaces, partPlace, terminalPlace } from "../words/places.ts";
 

@@ -16,7 +16,7 @@ const ORANGE: ColourCode = "OG";
 
 /** Codes of several colours are joined in the order of the standard's table, two letters each. */
 function isOrange(colour: string): boolean {
-  return (colour.match(/../g) ?? []).includes(ORANGE);
+  return (colour.match(/../g) ?? []).some((code) => code === ORANGE);
 }
 
 /** Both its ends lie in one enclosure, and so does the wire. */
