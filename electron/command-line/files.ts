@@ -5,28 +5,14 @@
 import * as fs from "node:fs";
 import * as path from "node:path";
 import { decodeUtf8, tooLarge } from "../../core/project/bytes.ts";
+import { codeOf, readingProblem, writingProblem } from "../files/file-problem.ts";
 import { Refusal, firstOf } from "./refusal.ts";
 
-function codeOf(problem: unknown): string {
-  return problem instanceof Error && "code" in problem ? String(problem.code) : "";
-}
+const reading = (name: string, problem: unknown): Refusal => new Refusal(readingProblem(name, problem).message);
+const writing = (name: string, problem: unknown): Refusal => new Refusal(writingProblem(name, problem).message);
 
-const REFUSED: Readonly<Record<string, string>> = {
-  ENOENT: "there is no such file. Look at its name and folder.",
-  ENOTDIR: "a folder in its path is a file. Look at its name and folder.",
-  EISDIR: "it is a folder. Name a file in it.",
-  EACCES: "it may not be opened by you. Change its permissions, or copy it.",
-  EPERM: "the system does not allow it. Change its permissions, or choose another place.",
-  EROFS: "that place can only be read. Choose another place.",
-  ENOSPC: "the disk is full. Make room, or choose another place.",
-  ENAMETOOLONG: "its name is too long. Choose a shorter one.",
-  ELOOP: "its links lead in a circle. Name the file itself.",
-};
-
-function refusal(name: string, problem: unknown): Refusal {
-  const code = codeOf(problem);
-  return new Refusal(`${name}: ${REFUSED[code] ?? `the system refused it (${code === "" ? String(problem) : code}).`}`);
-}
+/** As the system would say it of a folder where a file was meant. */
+const IS_FOLDER = Object.assign(new Error("a folder"), { code: "EISDIR" });
 
 /**
  * A text file's content.
@@ -36,13 +22,13 @@ export function readText(name: string): string {
   let bytes: Uint8Array;
   try {
     const facts = fs.statSync(name);
-    if (facts.isDirectory()) throw new Refusal(`${name}: ${REFUSED["EISDIR"]}`);
+    if (facts.isDirectory()) throw reading(name, IS_FOLDER);
     if (!facts.isFile()) throw new Refusal(`${name}: it is a device or a pipe. Name a file.`);
     const long = tooLarge(facts.size);
     if (long !== undefined) throw new Refusal(`${name}: ${long}`);
     bytes = fs.readFileSync(name);
   } catch (problem) {
-    throw problem instanceof Refusal ? problem : refusal(name, problem);
+    throw problem instanceof Refusal ? problem : reading(name, problem);
   }
   const decoded = decodeUtf8(bytes, (utf8) => new TextDecoder("utf-8", { ignoreBOM: true }).decode(utf8));
   if (!decoded.ok) throw new Refusal(`${name}: ${firstOf(decoded.problems)}`);
@@ -70,7 +56,7 @@ export function makeFolder(name: string): void {
     fs.mkdirSync(name, { recursive: true });
   } catch (problem) {
     if (codeOf(problem) === "EEXIST") throw new Refusal(`${name}: it is a file. Name a folder to write into.`);
-    throw refusal(name, problem);
+    throw writing(name, problem);
   }
 }
 
@@ -85,7 +71,7 @@ export function writeWhole(name: string, text: string): void {
     if (fs.existsSync(name)) {
       // A link stays a link: what it leads to is replaced.
       target = fs.realpathSync(name);
-      if (fs.statSync(target).isDirectory()) throw new Refusal(`${name}: ${REFUSED["EISDIR"]}`);
+      if (fs.statSync(target).isDirectory()) throw writing(name, IS_FOLDER);
       fs.accessSync(target, fs.constants.W_OK);
     }
     const fresh = path.join(path.dirname(target), `.${path.basename(target)}.${process.pid}.tmp`);
@@ -102,6 +88,6 @@ export function writeWhole(name: string, text: string): void {
     if (temporary !== undefined) fs.rmSync(temporary, { force: true });
     if (problem instanceof Refusal) throw problem;
     if (codeOf(problem) === "ENOENT") throw new Refusal(`${name}: its folder does not exist. Make it first.`);
-    throw refusal(name, problem);
+    throw writing(name, problem);
   }
 }

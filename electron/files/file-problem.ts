@@ -8,9 +8,9 @@ export function codeOf(cause: unknown): string {
 }
 
 const READING: Readonly<Record<string, string>> = {
-  ENOENT: "it is no longer where it was. Look for it in another folder.",
+  ENOENT: "there is no such file. Look at its name and folder, it may have been moved.",
   ENOTDIR: "a folder in its path is a file. Look at its name and folder.",
-  EISDIR: "it is a folder. Choose a file in it.",
+  EISDIR: "it is a folder. Name a file in it.",
   EACCES: "you may not open it. Change its permissions, or copy it to a place of your own.",
   EPERM: "the system does not allow opening it. Change its permissions, or copy it to a place of your own.",
   EBUSY: "another program holds it. Close it there, then try again.",

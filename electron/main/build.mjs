@@ -31,27 +31,13 @@ function replace(file, content) {
   fs.renameSync(fresh, file);
 }
 
-/** @param {string} text @param {string} id @returns {string} what the title block calls it, else its id */
-function titleOf(text, id) {
-  const { title = {} } = JSON.parse(text);
-  const name = [title.vehicle, title.title].filter((each) => each !== undefined).join(": ");
-  return name === "" ? id : name;
-}
-
-/** The demos and their list go along, for the main process to hand out. */
+/** The demos go along, for the main process to hand out. */
 function copyDemos() {
   const folder = path.join(ROOT, "demo-projects");
-  const demos = fs
-    .readdirSync(folder)
-    .sort()
-    .flatMap((id) => {
-      const file = path.join(folder, id, `${id}.loomwright`);
-      if (!fs.existsSync(file)) return [];
-      const text = fs.readFileSync(file, "utf8");
-      replace(path.join(DIST, `demos/${id}.loomwright`), text);
-      return [{ id, title: titleOf(text, id) }];
-    });
-  replace(path.join(DIST, "demos/demos.json"), JSON.stringify(demos));
+  for (const id of fs.readdirSync(folder)) {
+    const file = path.join(folder, id, `${id}.loomwright`);
+    if (fs.existsSync(file)) replace(path.join(DIST, `demos/${id}.loomwright`), fs.readFileSync(file, "utf8"));
+  }
 }
 
 /** @param {string} source @param {"node" | "browser"} platform @param {string} target @returns {Promise<Uint8Array>} */

@@ -1,12 +1,20 @@
-/** The demos that come with the program; their list is made when the program is built. */
+/** The demos that come with the program: the files of their folder. */
 import * as fs from "node:fs/promises";
 import * as path from "node:path";
 import type { OpenedFile } from "../../core/host/host.ts";
+import type { TitleBlock } from "../../core/project/document.ts";
+import { drawingName } from "../../core/project/drawing-name.ts";
 
 export interface Demo {
   readonly id: string;
   readonly title: string;
 }
+
+interface Titled {
+  readonly title?: TitleBlock;
+}
+
+const ENDING = ".loomwright";
 
 export class Demos {
   readonly #folder: string;
@@ -16,7 +24,15 @@ export class Demos {
   }
 
   async list(): Promise<readonly Demo[]> {
-    return JSON.parse(await fs.readFile(path.join(this.#folder, "demos.json"), "utf8")) as readonly Demo[];
+    const names = (await fs.readdir(this.#folder)).filter((name) => name.endsWith(ENDING)).sort();
+    return Promise.all(
+      names.map(async (name) => {
+        const id = name.slice(0, -ENDING.length);
+        // The demos are ours, so their text needs no proof.
+        const { title = {} } = JSON.parse(await fs.readFile(path.join(this.#folder, name), "utf8")) as Titled;
+        return { id, title: drawingName(title) ?? id };
+      }),
+    );
   }
 
   /** A demo has no file to be saved to. null for an id that is in no list. */

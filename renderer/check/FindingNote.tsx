@@ -49,6 +49,7 @@ export function FindingNote({ note: { number, finding }, open, heading: Heading 
 
 function Opened({ finding }: { readonly finding: JsonFinding }) {
   const { store } = useSurroundings();
+  const name = checkName(useEditor((editor) => editor.checked));
   return (
     <div className="note-body">
       <p>
@@ -93,7 +94,7 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
           <ul>
             {finding.folded.map((under, index) => (
               <li key={index}>
-                <SeverityBox severity={under.severity} /> {checkName(under.check)}: <Places places={under.where} />
+                <SeverityBox severity={under.severity} /> {name(under.check)}: <Places places={under.where} />
               </li>
             ))}
           </ul>

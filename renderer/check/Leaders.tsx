@@ -119,6 +119,7 @@ class Pen {
       );
       this.#room.style.transform = "";
     }
+    const taken: Stand[] = [];
     for (const element of this.#numbers) {
       const anchor = scene === undefined ? undefined : places(element.dataset["place"] ?? "");
       const at = scene === undefined || anchor === undefined ? undefined : onScreen(anchor, scene.lie);
@@ -126,7 +127,8 @@ class Pen {
       const visibility = shown ? "visible" : "hidden";
       if (element.style.visibility !== visibility) element.style.visibility = visibility;
       if (!shown) continue;
-      const transform = `translate(${(at.x - origin.left).toFixed(1)}px, ${(at.y - origin.top).toFixed(1)}px)`;
+      const x = besideOthers({ x: at.x, y: at.y, width: NUMBER * element.childElementCount }, taken);
+      const transform = `translate(${(x - origin.left).toFixed(1)}px, ${(at.y - origin.top).toFixed(1)}px)`;
       if (element.style.transform !== transform) element.style.transform = transform;
     }
   }
@@ -139,6 +141,25 @@ class Pen {
     for (const path of this.#layer.querySelectorAll(".leader path"))
       if (path.getAttribute("d") !== data) path.setAttribute("d", data);
   }
+}
+
+/** About the width and height of one number, px. */
+const NUMBER = 20;
+
+interface Stand {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+}
+
+/** Numbers of neighbouring places stand side by side instead of over one another. */
+function besideOthers(wanted: Stand, taken: Stand[]): number {
+  let { x } = wanted;
+  // From left to right, so that each step leads past the one it met.
+  for (const other of taken.filter(({ y }) => Math.abs(y - wanted.y) < NUMBER - 3).sort((a, b) => a.x - b.x))
+    if (x < other.x + other.width && other.x < x + wanted.width) x = other.x + other.width;
+  taken.push({ ...wanted, x });
+  return x;
 }
 
 /** The same scale, and so near that every number that now shows is in its place. */

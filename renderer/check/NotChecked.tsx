@@ -24,7 +24,9 @@ function fillIn(store: EditorStore, { select, field }: MissingAt): void {
 export function NotChecked() {
   const { store } = useSurroundings();
   const project = useEditor((editor) => editor.history.present);
-  const checked = useEditor((editor) => editor.checked?.document ?? null);
+  const view = useEditor((editor) => editor.checked);
+  const checked = view?.document ?? null;
+  const name = checkName(view);
   const { groups, unfounded } = useMemo(() => missingGroups(project, checked), [project, checked]);
   const count = checked?.counts.notChecked ?? 0;
   if (count === 0) return null;
@@ -45,7 +47,7 @@ export function NotChecked() {
                 <Button look="link" aria-label={`State ${title} at ${item.thing}`} onClick={() => fillIn(store, item)}>
                   {item.thing}
                 </Button>
-                <span className="lacking-for"> for {item.checks.map(checkName).join(", ").toLowerCase()}</span>
+                <span className="lacking-for"> for {item.checks.map(name).join(", ")}</span>
               </li>
             ))}
           </ul>
@@ -55,7 +57,7 @@ export function NotChecked() {
         <ul className="lacking">
           {unfounded.map(({ check, why, where }, index) => (
             <li key={index}>
-              <b>{checkName(check)}:</b> {why} <Places places={where} />
+              <b>{name(check)}:</b> {why} <Places places={where} />
             </li>
           ))}
         </ul>

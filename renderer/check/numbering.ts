@@ -1,5 +1,6 @@
 /** Findings with the numbers that they bear in the margin and on the sheet. */
 import type { CheckDocument, JsonFinding } from "../../core/checks/report-json.ts";
+import type { CheckedView } from "../window/analysis/protocol.ts";
 import type { Selection } from "../window/editor-store.ts";
 import { placeKey } from "./places.ts";
 
@@ -42,5 +43,10 @@ export function numbersByPlace(notes: readonly Note[], open: string | null): rea
   return [...places].map(([key, at]) => ({ key, notes: at }));
 }
 
-/** "supply-reversed" as people read it. */
-export const checkName = (id: string): string => id.charAt(0).toUpperCase() + id.slice(1).replaceAll("-", " ");
+export type CheckName = (id: string) => string;
+
+/** A check by its title, "Supply the wrong way round". */
+export const checkName =
+  (checked: CheckedView | null): CheckName =>
+  (id) =>
+    checked?.titles[id] ?? id;

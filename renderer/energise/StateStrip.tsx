@@ -59,7 +59,9 @@ export function StateStrip() {
                 <span className="state-station" />
               </span>
               {state !== null && <RailLink from={state.name} to={choices[index + 1]?.name ?? ""} />}
-              <span className="state-name">{state?.name ?? "Plain drawing"}</span>
+              <span className="state-name" title={state?.name}>
+                {state?.name ?? "Plain drawing"}
+              </span>
               {state === null ? (
                 <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>
               ) : (

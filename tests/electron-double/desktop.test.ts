@@ -188,7 +188,7 @@ describe("on the double (which is not Electron), the program", () => {
         );
         await expect
           .poll(() => said)
-          .toBe("no.loomwright: it is no longer where it was. Look for it in another folder.");
+          .toBe("no.loomwright: there is no such file. Look at its name and folder, it may have been moved.");
       });
     },
     LONGEST_MS,

@@ -19,8 +19,8 @@ import { wireLooks } from "./wire-look.ts";
 import type { WireLooks } from "./wire-look.ts";
 import { wiresOfViews } from "./Wires.tsx";
 
-/** Below this a 2.5 mm text is under four pixels high. */
-const AFAR = 0.35;
+/** Below this a 2.5 mm text is three pixels high at most. */
+const AFAR = 0.3;
 
 export const useAfar = (): boolean => useStore(isAfar);
 const isAfar = ({ transform: [, , zoom] }: ReactFlowState): boolean => zoom < AFAR;

@@ -20,9 +20,17 @@ export function Spoken() {
     wiring === null || wiring.from === null || wiring.over === null
       ? undefined
       : wiringCaution(project, solved, wiring.from, wiring.over);
+  const [wire] = useEditor((editor) => editor.selection.wires);
+  const chosen = cursor?.on === "terminal" && wiring === null ? project.wires.find(({ id }) => id === wire) : undefined;
   return (
     <p className="spoken" role="status">
-      {[sentence(project, cursor, placing, wiring), caution ?? ""].join(" ").trim()}
+      {[
+        sentence(project, cursor, placing, wiring),
+        caution ?? "",
+        chosen === undefined ? "" : `Wire ${chosen.number} is selected.`,
+      ]
+        .join(" ")
+        .trim()}
     </p>
   );
 }

@@ -1,11 +1,14 @@
 /**
  * The keyboard on the sheet. Arrows go from part to part, or move what is selected; Enter goes to a part's terminals,
- * then begins and ends a wire; Escape goes back one step. A letter opens the shelf.
+ * then begins and ends a wire, the space bar takes the wires at a terminal; Escape goes back one step. A letter opens the
+ * shelf.
  */
 import { centre } from "../../../core/geometry/boxes.ts";
 import type { Point } from "../../../core/geometry/display.ts";
 import { GRID } from "../../../core/geometry/points.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
+import type { WireEnd } from "../../../core/project/document.ts";
+import { wiresAt } from "../../../core/project/lookup.ts";
 import { NOTHING } from "../../window/editor-store.ts";
 import { viewKey } from "./drawing-state.ts";
 import type { Cursor } from "./drawing-state.ts";
@@ -61,8 +64,9 @@ export class SheetKeys {
     }
     if (key === "Enter") return this.#enter(scene, pressed.shiftKey);
     if (key === " ") {
-      if (cursor?.on !== "part") return false;
-      this.#hand.store.select({ parts: [cursor.part] });
+      if (cursor === null) return false;
+      if (cursor.on === "part") this.#hand.store.select({ parts: [cursor.part] });
+      else this.#nextWire(cursor.end);
       return true;
     }
     if (/^\p{L}$/u.test(key) && placing === null) {
@@ -71,6 +75,15 @@ export class SheetKeys {
       return true;
     }
     return false;
+  }
+
+  /** Selects the wire at the terminal; pressed again, the next one there. */
+  #nextWire(end: WireEnd): void {
+    const { store } = this.#hand;
+    const wires = wiresAt(store.project, end).map(({ id }) => id);
+    const [now] = store.now.selection.wires;
+    const next = wires[(wires.indexOf(now ?? "") + 1) % wires.length];
+    if (next !== undefined) store.select({ wires: [next] });
   }
 
   up(): void {

@@ -12,13 +12,14 @@ const values = (count: number): string => (count === 1 ? "1 value is" : `${Strin
 export function FillBar() {
   const { store } = useSurroundings();
   const project = useEditor((editor) => editor.history.present);
-  const checked = useEditor((editor) => editor.checked?.document ?? null);
+  const view = useEditor((editor) => editor.checked);
+  const checked = view?.document ?? null;
   const filling = useStore(tableOf(store).api, (state) => state.filling);
   const missing = useMemo(() => missingFields(project, checked), [project, checked]);
   const count = missing.length;
   const at = missing.findIndex(({ key }) => key === filling?.key);
   const item = missing[at];
-  const names = item?.checks.map((check) => checkName(check).toLowerCase()) ?? [];
+  const names = item?.checks.map(checkName(view)) ?? [];
   return (
     <div
       className="fill"

@@ -5,6 +5,7 @@ import { KINDS } from "../../../core/parts/catalogue.ts";
 import type { Condition, StateName } from "../../../core/parts/condition.ts";
 import { addState } from "../../../core/project/commands/add-state.ts";
 import { changeState } from "../../../core/project/commands/change-state.ts";
+import { compareNatural } from "../../../core/project/designation.ts";
 import type { Project, UserState } from "../../../core/project/document.ts";
 import { knownPart } from "../../../core/project/lookup.ts";
 import type { EditorStore } from "../../window/editor-store.ts";
@@ -23,14 +24,14 @@ export interface ControlRow {
 export const ownState = (project: Project, name: StateName): UserState | undefined =>
   project.states.find((state) => state.name === name);
 
-/** In the order of the drawing; none for a state that the drawing does not know. */
+/** By designation; none for a state that the drawing does not know. */
 export function controlsIn(project: Project, name: StateName): readonly ControlRow[] {
   const own = ownState(project, name);
   const from = own?.from ?? name;
   if (!isBuiltIn(from)) return [];
   const built: Condition = CONDITIONS[from];
   const now: Condition = own === undefined ? built : { ...built, set: { ...built.set, ...own.set } };
-  return project.parts.flatMap((part) => {
+  const rows = project.parts.flatMap((part): ControlRow[] => {
     const known = knownPart(part, KINDS);
     const positions = known?.kind.control?.positions(known.values) ?? [];
     if (known === undefined || positions.length < 2) return [];
@@ -46,6 +47,7 @@ export function controlsIn(project: Project, name: StateName): readonly ControlR
       },
     ];
   });
+  return rows.sort((a, b) => compareNatural(a.designation, b.designation));
 }
 
 /** "driving-by-hand", with a number where that is taken. */

@@ -5,7 +5,9 @@
  */
 import { analyse } from "../../../core/circuit/analyse.ts";
 import type { Analysis } from "../../../core/circuit/analysis.ts";
+import { CHECKS } from "../../../core/checks/catalogue.ts";
 import { checkJson } from "../../../core/checks/report-json.ts";
+import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import { conclude } from "../../../core/checks/run.ts";
 import type { CheckRun } from "../../../core/checks/finding.ts";
 import { Refused } from "../../../core/project/commands/define.ts";
@@ -112,7 +114,8 @@ export class AnalysisEngine {
   #tellFindings(revision: number, project: Project, analysis: Analysis, whole: boolean): void {
     const run = conclude(analysis, this.#memory.outcomes(project));
     this.#told = { revision, run };
-    this.#tell({ say: "checked", view: { revision, whole, document: checkJson(project, analysis, run) } });
+    const document = checkJson(project, analysis, run);
+    this.#tell({ say: "checked", view: { revision, whole, document, titles: titlesIn(document) } });
   }
 
   /** Works a remedy out on this copy of the document and tells what it would change. */
@@ -130,4 +133,12 @@ export class AnalysisEngine {
       this.#tell({ say: "unmended", revision, text });
     }
   }
+}
+
+function titlesIn({ findings, notChecked }: CheckDocument): Readonly<Record<string, string>> {
+  const named = new Set([
+    ...findings.flatMap(({ check, folded }) => [check, ...folded.map((under) => under.check)]),
+    ...notChecked.map(({ check }) => check),
+  ]);
+  return Object.fromEntries(CHECKS.filter(({ id }) => named.has(id)).map(({ id, title }) => [id, title]));
 }

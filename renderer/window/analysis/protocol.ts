@@ -108,6 +108,8 @@ export interface CheckedView {
   /** False while some checks still answer for the revision before. */
   readonly whole: boolean;
   readonly document: CheckDocument;
+  /** Titles of the checks that it names, by id: the window does not carry the checks. */
+  readonly titles: Readonly<Record<string, string>>;
 }
 
 export type FromWorker =

@@ -1,5 +1,8 @@
 /** The demo vehicles, bundled: each its own file beside the program, fetched when it is opened. */
 
+import type { TitleBlock } from "../../../core/project/document.ts";
+import { drawingName } from "../../../core/project/drawing-name.ts";
+
 const LOADERS = import.meta.glob<string>("../../../demo-projects/*/*.loomwright", { query: "?raw", import: "default" });
 
 const idOf = (address: string): string => (address.split("/").at(-1) ?? "").replace(/\.loomwright$/, "");
@@ -16,7 +19,6 @@ export const DEMOS: readonly BundledDemo[] = Object.entries(LOADERS)
 
 /** The name in the title block, else the file's; the demos are ours, so their text needs no proof. */
 export async function demoTitle({ id, text }: BundledDemo): Promise<string> {
-  const { title } = JSON.parse(await text()) as { readonly title?: Readonly<Record<string, string>> };
-  const name = [title?.["vehicle"], title?.["title"]].filter((each) => each !== undefined).join(": ");
-  return name === "" ? id : name;
+  const { title = {} } = JSON.parse(await text()) as { readonly title?: TitleBlock };
+  return drawingName(title) ?? id;
 }

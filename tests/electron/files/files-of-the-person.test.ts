@@ -59,9 +59,9 @@ describe("tokens", () => {
     const tokens = new FileTokens();
     const folder = newFolder();
     const read = async (file: string) => tokens.read((await tokens.grant(file)).token);
-    await expect(read(folder)).rejects.toThrow("it is a folder. Choose a file in it.");
+    await expect(read(folder)).rejects.toThrow("it is a folder. Name a file in it.");
     await expect(read(path.join(folder, "no.loomwright"))).rejects.toThrow(
-      "no.loomwright: it is no longer where it was",
+      "no.loomwright: there is no such file",
     );
     const long = path.join(folder, "long.loomwright");
     fs.closeSync(fs.openSync(long, "w"));
