@@ -41,6 +41,7 @@ import { prechargeMissing } from "./precharge/precharge-missing.ts";
 import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
 import { coilWeak } from "./coils/coil-weak.ts";
+import { driverOverloaded } from "./coils/driver-overloaded.ts";
 import { overvoltage } from "./voltages/overvoltage.ts";
 import { logicOvervoltage } from "./voltages/logic-overvoltage.ts";
 import { undervoltage } from "./voltages/undervoltage.ts";
@@ -145,6 +146,7 @@ export const CHECKS: readonly Check[] = [
   regenerationIntoOpenContact,
   coilVoltageWrong,
   coilWeak,
+  driverOverloaded,
   exposedBesideLowVoltage,
   exposedLive,
   exposedOppositePoles,
