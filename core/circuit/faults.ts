@@ -138,11 +138,31 @@ class Look {
           : [];
       }
       if (!this.#switches(part, branch) || !this.#isConnected(part, branch)) return [];
+      const held = this.#otherThrows(part, branch);
+      const welded: Change = held.length === 0 ? { shorts: [[a, b]] } : { shorts: [[a, b]], open: held };
       return [
-        this.#fault({ ...common, kind: "contact-welded", change: { shorts: [[a, b]] } }),
+        this.#fault({ ...common, kind: "contact-welded", change: welded }),
         this.#fault({ ...common, kind: "contact-stuck-open", change: { open: [index] } }),
       ];
     });
+  }
+
+  /**
+   * The other throws of a changeover contact, which one blade serves: with it welded to one side the other never closes.
+   * They share a terminal, and in every state exactly one of the two is closed.
+   */
+  #otherThrows(part: NetworkPart, { index, a, b }: Branch): readonly BranchIndex[] {
+    const isClosed = (elements: readonly Element[], branch: BranchIndex): boolean => {
+      const element = elements[branch];
+      return element?.type === "contact" && element.closed;
+    };
+    return this.#branchesOf(part)
+      .filter((other) => other.index !== index && this.#elements[other.index]?.type === "contact")
+      .filter((other) => [other.a, other.b].some((node) => node === a || node === b))
+      .filter((other) =>
+        this.#analysis.states.every(({ elements }) => isClosed(elements, index) !== isClosed(elements, other.index)),
+      )
+      .map((other) => other.index);
   }
 
   #switches(part: NetworkPart, { role, index, a, b }: Branch): boolean {

@@ -139,6 +139,44 @@ describe("which terminals are neighbours", () => {
   });
 });
 
+describe("a changeover contact", () => {
+  it("welded to one side never closes to the other: one blade serves both", () => {
+    const analysis = analyse(
+      drawing()
+        .part("G1", "battery-block", {})
+        .part("S1", "micro-switch", { actuator: "throttle-pedal" })
+        .part("P1", "lamp", { voltage: "12 V", power: "20 W" })
+        .part("P2", "lamp", { voltage: "12 V", power: "20 W" })
+        .wires({}, "G1:+ - S1:common", "S1:no - P1:+", "S1:nc - P2:+", "P1:- - G1:-", "P2:- - G1:-")
+        .build(),
+    );
+    const welded = singleFaults(analysis).find(({ key }) => key === "contact-welded p2 no");
+    const volts = (part: string, state: string): number => {
+      const solved = analysis.solveChanged(analysis.state(state)!, welded!.change);
+      const node = (terminal: string): number => analysis.network.nodeOf([part, terminal]);
+      return solved.between(node("+"), node("-"));
+    };
+    for (const state of ["parked", "driving"]) {
+      expect(volts("p3", state)).toBeGreaterThan(11);
+      expect(Math.abs(volts("p4", state))).toBeLessThan(0.01);
+    }
+  });
+
+  it("leaves the positions of a key alone, of which several are closed at once", () => {
+    const analysis = analyse(
+      drawing()
+        .part("G1", "battery-block", {})
+        .part("S1", "key-switch", {})
+        .part("P1", "lamp", { voltage: "12 V", power: "20 W" })
+        .part("P2", "lamp", { voltage: "12 V", power: "20 W" })
+        .wires({}, "G1:+ - S1:battery", "S1:accessory - P1:+", "S1:ignition - P2:+", "P1:- - G1:-", "P2:- - G1:-")
+        .build(),
+    );
+    const welded = singleFaults(analysis).find(({ key }) => key === "contact-welded p2 ignition");
+    expect(welded?.change.open).toBeUndefined();
+  });
+});
+
 describe("barriers and outputs", () => {
   const converter = (isolated: string | null) =>
     keys(
