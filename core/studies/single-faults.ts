@@ -198,7 +198,9 @@ class Study {
       if (runaway.length > 0) effects.add("field-lost", "DANGER", name, runaway.map(partPlace));
     }
     for (const part of now.shorted) {
-      if (!drawn.shorted.includes(part)) effects.add("source-shorted", "DANGER", name, [partPlace(part)]);
+      if (drawn.shorted.includes(part)) continue;
+      const traction = this.#analysis.packs.some(({ duty, blocks }) => duty === "traction" && blocks.includes(part));
+      effects.add("source-shorted", traction ? "DANGER" : "WARNING", name, [partPlace(part)]);
     }
     wires.forEach(({ wire, branch, most }, place) => {
       const value = now.overloaded[place] ?? 0;
