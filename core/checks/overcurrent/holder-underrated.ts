@@ -3,7 +3,8 @@ import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { deviceLoad, smallerDevice } from "../words/device-load.ts";
+import { branchLoad } from "../words/branch-load.ts";
+import { smallerDevice } from "../words/device-choice.ts";
 import { partPlace } from "../words/places.ts";
 
 export const holderUnderrated = defineCheck({
@@ -64,7 +65,7 @@ function look(analysis: Analysis, device: Device, report: Report): void {
     });
     return;
   }
-  const load = deviceLoad(analysis, device);
+  const load = branchLoad(analysis, device.branch);
   if (load.low > holder) {
     report.fails({
       ...common,

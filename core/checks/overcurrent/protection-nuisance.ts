@@ -9,7 +9,8 @@ import { unstatedRanges } from "../../studies/words/wire-currents.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
-import { deviceLoad, largerDevice } from "../words/device-load.ts";
+import { branchLoad } from "../words/branch-load.ts";
+import { largerDevice } from "../words/device-choice.ts";
 import { pulsesThrough, switchingOn } from "../words/inrush.ts";
 import { partPlace } from "../words/places.ts";
 
@@ -91,7 +92,7 @@ function look(analysis: Analysis, looked: Looked, report: Report): void {
     open("rating", [ratingField]);
     return;
   }
-  const load = deviceLoad(analysis, device);
+  const load = branchLoad(analysis, device.branch);
   const limit = rating * CONTINUOUS_SHARE;
   const common = { severity: "NOTICE", where: [place], unit: "A" } as const;
   const rated = { ...facts, rating: { value: rating, dimension: "current" } } as const;

@@ -1,4 +1,4 @@
-/** What a fuse or breaker carries steadily, and the next smaller rating that would carry it as well. */
+/** The next smaller or larger rating of a fuse or breaker that its load and its wires allow. */
 import type { Analysis } from "../../circuit/analysis.ts";
 import { KINDS } from "../../parts/catalogue.ts";
 import { execute } from "../../project/commands/define.ts";
@@ -8,56 +8,13 @@ import { CONTINUOUS_SHARE, largestRating, STANDARD_RATINGS } from "../../standar
 import type { Device } from "../../studies/words/devices.ts";
 import { faults } from "../../studies/words/faults.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
-import { bothEnds } from "../../studies/words/resistance-ends.ts";
-import type { MissingField, Remedy } from "../define.ts";
+import type { Remedy } from "../define.ts";
+import { branchLoad } from "./branch-load.ts";
+import type { BranchLoad } from "./branch-load.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
-import { wireCurrents } from "../../studies/words/wire-currents.ts";
-
-export interface DeviceLoad {
-  /** The greatest steady current, at both ends of what is only known as a range. */
-  readonly low: Ampere;
-  readonly high: Ampere;
-  readonly states: readonly string[];
-  /** What would have to be stated of a drive or an output before the figure means anything. */
-  readonly missing: readonly MissingField[];
-  readonly unknown: boolean;
-}
-
-export function deviceLoad(analysis: Analysis, { branch }: Device): DeviceLoad {
-  const { network } = analysis;
-  const currents = wireCurrents(analysis);
-  // In series with a single wire at one of its ends it carries just what that wire carries, a charger's limit included.
-  for (const node of [branch.a, branch.b]) {
-    const end = network.terminalOfNode[node];
-    const [wire, ...others] = end === undefined ? [] : network.wiresAt(end);
-    const conductor = wire === undefined || others.length > 0 ? undefined : network.conductorByWire.get(wire.id);
-    const current = conductor === undefined ? undefined : currents.get(conductor);
-    if (current === undefined) continue;
-    const low = Math.max(0, ...current.states.map((each) => each.low));
-    return {
-      low,
-      high: current.most,
-      states: [...new Set(current.states.flatMap((each) => (each.low > 0.99 * low ? [each.state] : [])))],
-      missing: [...(current.drive ?? []), ...current.unlimited],
-      unknown: current.drive !== undefined || current.unlimited.length > 0,
-    };
-  }
-  const each = analysis.states.map((state) => {
-    const ends = [state, ...bothEnds(analysis, state)].map((solved) => Math.abs(solved.currents[branch.index] ?? 0));
-    return { state: state.name, low: Math.min(...ends), high: Math.max(...ends) };
-  });
-  const low = Math.max(0, ...each.map((one) => one.low));
-  return {
-    low,
-    high: Math.max(0, ...each.map((one) => one.high)),
-    states: each.flatMap((one) => (one.low > 0.99 * low ? [one.state] : [])),
-    missing: [],
-    unknown: false,
-  };
-}
 
 /** Ratings that a remedy may propose: those sold in which the load uses four fifths at most. */
-function proposed(device: Device, load: DeviceLoad): readonly Ampere[] {
+function proposed(device: Device, load: BranchLoad): readonly Ampere[] {
   const { rating, ratingField } = device;
   if (rating === undefined || !("part" in ratingField) || device.inside || load.unknown) return [];
   return STANDARD_RATINGS.filter((each) => each * CONTINUOUS_SHARE >= load.high);
@@ -77,7 +34,7 @@ export function smallerDevice(
   suits: (rating: Ampere) => boolean,
 ): readonly Remedy[] {
   const own = device.rating ?? 0;
-  const ratings = proposed(device, deviceLoad(analysis, device));
+  const ratings = proposed(device, branchLoad(analysis, device.branch));
   return fit(
     device,
     ratings.findLast((each) => each < own && suits(each)),
@@ -86,7 +43,7 @@ export function smallerDevice(
 }
 
 /** The next larger rating, if the wires that it protects and its holder allow it (33 CFR 183.455). */
-export function largerDevice(analysis: Analysis, device: Device, load: DeviceLoad): readonly Remedy[] {
+export function largerDevice(analysis: Analysis, device: Device, load: BranchLoad): readonly Remedy[] {
   const own = device.rating ?? 0;
   const most = Math.min(device.part.values.number("holderRating") ?? Infinity, allowedBehind(analysis, device));
   return fit(
