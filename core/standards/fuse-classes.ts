@@ -41,13 +41,10 @@ export const FUSE_CLASSES: readonly FuseClassLimits[] = [
 /** Blade fuses are printed for one of these; the lower one must not be used above itself. */
 export const BLADE_VOLTS: readonly [Volt, Volt] = [32, 58];
 
-/** The surroundings at which a fuse carries its rating, and what it loses for each kelvin above. */
+/** The surroundings at which a fuse carries its rating, and what it loses for each kelvin above: half a per cent. */
 export const FUSE_AMBIENT: Kelvin = 298.15;
 export const FUSE_AMBIENT_LOSS: Ratio = 0.005;
-export const FUSE_AMBIENT_SOURCE: Source = {
-  text: "Common practice, no source: 0.5 % of the rating for each kelvin above 25 C",
-  known: "none",
-};
+export const FUSE_AMBIENT_SOURCE: Source = { text: "Common practice, no source", known: "none" };
 
 /** The part of its rating that a fuse carries in such air. */
 export function fuseAmbientFactor(ambient: Kelvin): Ratio {

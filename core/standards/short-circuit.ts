@@ -16,8 +16,6 @@ export const K_SOURCE: Source = {
   text: "IEC 60364-5-54 and BS 7671, k of copper conductors up to 300 mm2",
   known: "seen",
 };
-/** The lowest k of the table: for insulation of unknown material. */
-export const LOWEST_K = 100;
 
 /**
  * k of copper in A s^0.5/mm2 between two temperatures: 226 sqrt(ln(1 + (Tf - Ti)/(234.5 + Ti))) with Celsius inside.

@@ -22,7 +22,7 @@ const LEAD: UsableShare = {
 };
 const OTHER: UsableShare = {
   range: [0.8, 1],
-  source: { text: "Common practice, no source: four fifths of the rated capacity", known: "none" },
+  source: { text: "Common practice, no source", known: "none" },
 };
 
 /** Unstated chemistry counts as lead-acid, the lower of the two. */

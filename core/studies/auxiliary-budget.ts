@@ -7,7 +7,7 @@ import type { Analysis, Pack, SolvedState } from "../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../network/network.ts";
 import type { CoilSpec } from "../parts/define.ts";
 import type { Role } from "../parts/element.ts";
-import type { Ampere, Coulomb, Second, Volt, Watt } from "../quantity/kinds.ts";
+import type { Ampere, Coulomb, Second, Volt } from "../quantity/kinds.ts";
 import { CHEMISTRIES } from "../standards/cells.ts";
 import { LOWEST_AUXILIARY } from "../standards/coils.ts";
 import type { Source } from "../standards/source.ts";
@@ -297,9 +297,4 @@ function standingOf(analysis: Analysis, pack: Pack): StandingDrain | undefined {
     usableSource: stock.usableSource,
     missing: distinct([...stock.missing, ...assumed]),
   };
-}
-
-/** Power of all loads of a state together. */
-export function powerOf({ loads }: StateBudget): Watt {
-  return loads.reduce((sum, { power }) => sum + power, 0);
 }

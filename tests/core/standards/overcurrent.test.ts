@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
+import { fuseAmbientFactor } from "../../../core/standards/fuse-classes.ts";
 import { endsOverloads, fuseTime, fuseTimeSource } from "../../../core/standards/fuse-times.ts";
 import { largestRating, positionLimit, ratingForLoad, STANDARD_RATINGS } from "../../../core/standards/overcurrent.ts";
+import { protectiveArea } from "../../../core/standards/protective-conductor.ts";
 import {
   adiabaticArea,
   fusingCurrent,
   kFactor,
   K_FACTORS,
-  LOWEST_K,
   meltingCurrent,
   withstandEnergy,
   withstandTime,
@@ -111,7 +112,6 @@ describe("short circuits", () => {
   it("the formula of IEC 60949 gives the k of IEC 60364-5-54", () => {
     for (const { initial, final, k } of Object.values(K_FACTORS)) {
       near(kFactor(initial + KELVIN, final + KELVIN), k, 0.01);
-      expect(k).toBeGreaterThanOrEqual(LOWEST_K);
     }
     near(kFactor(70 + KELVIN, 160 + KELVIN), 115.0);
     near(kFactor(90 + KELVIN, 250 + KELVIN), 143.1);
@@ -127,5 +127,26 @@ describe("short circuits", () => {
 
   it("Preece: 0.0524 in of copper fuses at 123 A (published example)", () => {
     near(fusingCurrent(0.0524 * INCH), 122.9);
+  });
+});
+
+describe("bonds of cases", () => {
+  // IEC 60364-5-54, table 54.2: as the live conductor up to 16 mm2, 16 mm2 up to 35 mm2, half beyond.
+  it.each([
+    [2.5, 2.5],
+    [16, 16],
+    [25, 16],
+    [35, 16],
+    [70, 35],
+  ])("%f mm2 live asks for %f mm2", (live, bond) => {
+    near(protectiveArea(live * 1e-6) * 1e6, bond);
+  });
+});
+
+describe("fuses in hot air", () => {
+  it("carry their rating up to 25 C and half a per cent less for each kelvin above", () => {
+    expect(fuseAmbientFactor(20 + KELVIN)).toBe(1);
+    near(fuseAmbientFactor(45 + KELVIN), 0.9);
+    expect(fuseAmbientFactor(1000 + KELVIN)).toBe(0.1);
   });
 });

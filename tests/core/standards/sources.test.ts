@@ -3,10 +3,12 @@ import { describe, expect, it } from "vitest";
 import { resistanceRange } from "../../../core/standards/battery-resistance.ts";
 import { cellOf, CHEMISTRIES } from "../../../core/standards/cells.ts";
 import { clearance } from "../../../core/standards/clearance.ts";
-import { fuseTimeSource } from "../../../core/standards/fuse-times.ts";
+import { FUSE_AMBIENT_SOURCE, FUSE_CLASSES } from "../../../core/standards/fuse-classes.ts";
+import { CURVE_SOURCE, fuseTimeSource } from "../../../core/standards/fuse-times.ts";
 import type { Source } from "../../../core/standards/source.ts";
 import { TORQUES } from "../../../core/standards/torque.ts";
-import { AMPACITY_SOURCE, BUNDLE_SOURCE } from "../../../core/standards/ampacity.ts";
+import { AMBIENT_SOURCE, AMPACITY_SOURCE, BUNDLE_SOURCE } from "../../../core/standards/ampacity.ts";
+import { BENDING_SOURCE } from "../../../core/standards/bending.ts";
 import { CLASS_LETTER_SOURCE } from "../../../core/standards/class-letters.ts";
 import { IMPULSE_SOURCE } from "../../../core/standards/clearance.ts";
 import { TWELVE_VOLT_SOURCE, LOWEST_AUXILIARY_SOURCE, DIODE_RELEASE_SOURCE } from "../../../core/standards/coils.ts";
@@ -33,8 +35,19 @@ import {
   STANDARD_RATINGS_SOURCE,
   CONTINUOUS_SOURCE,
   VOLTAGE_RATING_SOURCE,
+  INTERRUPTING_SOURCE,
 } from "../../../core/standards/overcurrent.ts";
-import { PRECHARGE_TARGET_SOURCE, PRECHARGE_LEAST_SOURCE, INRUSH_SOURCE } from "../../../core/standards/precharge.ts";
+import {
+  PRECHARGE_TARGET_SOURCE,
+  PRECHARGE_LEAST_SOURCE,
+  INRUSH_SOURCE,
+  PRECHARGE_SOURCE,
+  PRECHARGE_ENERGY_SOURCE,
+  PRECHARGE_TIMEOUT_SOURCE,
+} from "../../../core/standards/precharge.ts";
+import { PROTECTIVE_SOURCE } from "../../../core/standards/protective-conductor.ts";
+import { E12_SOURCE } from "../../../core/standards/resistor-series.ts";
+import { usableShare } from "../../../core/standards/usable-charge.ts";
 import { SHEET_SOURCE } from "../../../core/standards/sheet-format.ts";
 import { K_SOURCE, MELTING_SOURCE } from "../../../core/standards/short-circuit.ts";
 import { SMALL_CONDUCTOR_SOURCE } from "../../../core/standards/small-conductors.ts";
@@ -47,7 +60,8 @@ import { PRACTICE_SOURCE } from "../../../core/standards/working-distances.ts";
 
 /** Sources that a file exports by name. */
 const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
-  ampacity: { AMPACITY_SOURCE, BUNDLE_SOURCE },
+  ampacity: { AMBIENT_SOURCE, AMPACITY_SOURCE, BUNDLE_SOURCE },
+  bending: { BENDING_SOURCE },
   "class-letters": { CLASS_LETTER_SOURCE },
   clearance: { IMPULSE_SOURCE },
   coils: { TWELVE_VOLT_SOURCE, LOWEST_AUXILIARY_SOURCE, DIODE_RELEASE_SOURCE },
@@ -61,6 +75,8 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
     ENERGY_SOURCE,
   },
   creepage: { CREEPAGE_SOURCE },
+  "fuse-classes": { FUSE_AMBIENT_SOURCE },
+  "fuse-times": { CURVE_SOURCE },
   isolation: { ISOLATION_SOURCE, METHOD_SOURCE },
   overcurrent: {
     POSITION_SOURCE,
@@ -69,8 +85,18 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
     STANDARD_RATINGS_SOURCE,
     CONTINUOUS_SOURCE,
     VOLTAGE_RATING_SOURCE,
+    INTERRUPTING_SOURCE,
   },
-  precharge: { PRECHARGE_TARGET_SOURCE, PRECHARGE_LEAST_SOURCE, INRUSH_SOURCE },
+  precharge: {
+    PRECHARGE_TARGET_SOURCE,
+    PRECHARGE_LEAST_SOURCE,
+    INRUSH_SOURCE,
+    PRECHARGE_SOURCE,
+    PRECHARGE_ENERGY_SOURCE,
+    PRECHARGE_TIMEOUT_SOURCE,
+  },
+  "protective-conductor": { PROTECTIVE_SOURCE },
+  "resistor-series": { E12_SOURCE },
   "sheet-format": { SHEET_SOURCE },
   "short-circuit": { K_SOURCE, MELTING_SOURCE },
   "small-conductors": { SMALL_CONDUCTOR_SOURCE },
@@ -91,6 +117,8 @@ const OF_ROWS: Readonly<Record<string, readonly Source[]>> = {
   }),
   clearance: [500, 1500, 2500, 8000].flatMap((impulse) => clearance(impulse, 2)?.source ?? []),
   "fuse-times": (["blade", "bolted-strip", "traction-gR", "semiconductor-aR", "glass"] as const).map(fuseTimeSource),
+  "fuse-classes": FUSE_CLASSES.map(({ source }) => source),
+  "usable-charge": CHEMISTRIES.map((chemistry) => usableShare(chemistry).source),
   torque: TORQUES.map((torque) => torque.source),
 };
 
