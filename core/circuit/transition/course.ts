@@ -10,12 +10,13 @@ import { ASSUMED_COIL_TIME } from "../../parts/coil-drive.ts";
 import type { Element } from "../../parts/element.ts";
 import type { Second, Volt } from "../../quantity/kinds.ts";
 import type { Assembled, Bench } from "../bench.ts";
+import type { ElectricalSolution } from "../electrical.ts";
 import type { Solved } from "../solved.ts";
 import { breakdown, parting } from "./arc.ts";
 import { Clockwork, Moment } from "./clockwork.ts";
 import { Log } from "./log.ts";
 import type { Move, Plan } from "./plans.ts";
-import { SHORTEST, Stepper } from "./stepper.ts";
+import { GAMMA, SHORTEST, Stepper } from "./stepper.ts";
 import type { Step } from "./stepper.ts";
 
 const MOST_STEPS = 20_000;
@@ -202,22 +203,34 @@ export class Course {
       return undefined;
     }
     const places = this.#clock.changed(this.#momentAfter(step));
-    if (places.length > 0) {
-      let [early, late] = [0, length];
-      while (late - early > Math.max(FOUND_TO * length, FOUND_TO_LEAST)) {
-        const middle = (early + late) / 2;
-        step = stepper.attempt(middle);
-        if (this.#clock.changed(this.#momentAfter(step), places).length > 0) late = middle;
-        else early = middle;
-      }
-      step = stepper.attempt(late);
-    }
+    if (places.length > 0) step = this.#upTo(places, step);
     this.log.stepped(step, this.drawn);
     const whole = step.length === left;
     const end = stepper.time + left;
     stepper.take(step);
     if (whole) stepper.time = end;
     return step;
+  }
+
+  /**
+   * The step cut to where these parts first wish for something else. The moment is looked for on the parabolas through
+   * volts and currents at the start, the middle stage and the end, then tried.
+   */
+  #upTo(places: readonly number[], step: Step): Step {
+    const { length } = step;
+    const between = parabolas(this.stepper.now, step);
+    let [early, late] = [0, length];
+    while (late - early > Math.max(FOUND_TO * length, FOUND_TO_LEAST)) {
+      const middle = (early + late) / 2;
+      const moment = this.#momentAfter({ length: middle, end: between(middle / length) });
+      if (this.#clock.changed(moment, places).length > 0) late = middle;
+      else early = middle;
+    }
+    for (let more = Math.max(FOUND_TO * length, FOUND_TO_LEAST); late < length; late += more, more *= 2) {
+      const tried = this.stepper.attempt(late);
+      if (this.#clock.changed(this.#momentAfter(tried), places).length > 0) return tried;
+    }
+    return this.stepper.attempt(length);
   }
 
   #afterStep(step: Step): void {
@@ -281,9 +294,30 @@ export class Course {
     return new Moment(this.#bench, this.#condition, this.stepper.time, this.stepper.now, this.#acting, this.troubles);
   }
 
-  #momentAfter({ end, length }: Step): Moment {
+  #momentAfter({ end, length }: Pick<Step, "end" | "length">): Moment {
     return new Moment(this.#bench, this.#condition, this.stepper.time + length, end, this.#acting, this.troubles);
   }
+}
+
+/** Volts and currents at a part of a step, 0 to 1: on the parabola through what stands at 0, GAMMA and 1. */
+function parabolas(start: ElectricalSolution, { middle, end }: Step): (part: number) => ElectricalSolution {
+  const volts = new Float64Array(start.volts.length);
+  const currents = new Float64Array(start.currents.length);
+  const first = { volts: start.volts, currents: start.currents };
+  const inner = { volts: middle.volts.slice(), currents: middle.currents.slice() };
+  const last = { volts: end.volts.slice(), currents: end.currents.slice() };
+  return (part) => {
+    const a = ((part - GAMMA) * (part - 1)) / GAMMA;
+    const b = (part * (part - 1)) / (GAMMA * (GAMMA - 1));
+    const c = (part * (part - GAMMA)) / (1 - GAMMA);
+    for (const [into, key] of [
+      [volts, "volts"],
+      [currents, "currents"],
+    ] as const) {
+      for (let k = 0; k < into.length; k += 1) into[k] = a * first[key][k]! + b * inner[key][k]! + c * last[key][k]!;
+    }
+    return { ...end, volts, currents };
+  };
 }
 
 const names = (parts: readonly NetworkPart[]): string => parts.map(({ part }) => part.designation).join(", ");

@@ -8,7 +8,8 @@ import type { Element } from "../../parts/element.ts";
 import type { Second } from "../../quantity/kinds.ts";
 import type { ElectricalSolution, ElectricalSolver } from "../electrical.ts";
 
-const GAMMA = 1 - Math.SQRT1_2;
+/** Where the middle stage of a step lies. */
+export const GAMMA = 1 - Math.SQRT1_2;
 /** Weights of order 3 for values at 0, gamma and 1: they tell the error of a step, and sum up energies. */
 const MIDDLE = 1 / (6 * GAMMA * (1 - GAMMA));
 const LAST = 1 / 2 - GAMMA * MIDDLE;
