@@ -14,6 +14,7 @@ import { diodeReversed } from "./polarity/diode-reversed.ts";
 import { sourceShorted } from "./shorts/source-shorted.ts";
 import { stringsUnequal } from "./shorts/strings-unequal.ts";
 import { loadBypassed } from "./shorts/load-bypassed.ts";
+import { contactsCanShort } from "./shorts/contacts-can-short.ts";
 import { acDcJoined } from "./shorts/ac-dc-joined.ts";
 import { branchUnprotected } from "./overcurrent/branch-unprotected.ts";
 import { protectionOversized } from "./overcurrent/protection-oversized.ts";
@@ -34,18 +35,26 @@ import { emergencyStopMissing } from "./switching/emergency-stop-missing.ts";
 import { emergencyStopIneffective } from "./switching/emergency-stop-ineffective.ts";
 import { liveWhenParked } from "./switching/live-when-parked.ts";
 import { contactVoltageLow } from "./switching/contact-voltage-low.ts";
+import { contactCurrentLow } from "./switching/contact-current-low.ts";
+import { liveOutsideBox } from "./switching/live-outside-box.ts";
 import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
 import { relayChatter } from "./switching/relay-chatter.ts";
 import { regenerationIntoOpenContact } from "./switching/regeneration-into-open-contact.ts";
 import { prechargeMissing } from "./precharge/precharge-missing.ts";
 import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
+import { prechargeResistorOverload } from "./precharge/precharge-resistor-overload.ts";
+import { prechargeStaysIn } from "./precharge/precharge-stays-in.ts";
+import { prechargeContactLow } from "./precharge/precharge-contact-low.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
 import { coilWeak } from "./coils/coil-weak.ts";
 import { driverOverloaded } from "./coils/driver-overloaded.ts";
+import { coilSneakPath } from "./coils/coil-sneak-path.ts";
+import { outputUndefined } from "./coils/output-undefined.ts";
 import { overvoltage } from "./voltages/overvoltage.ts";
 import { logicOvervoltage } from "./voltages/logic-overvoltage.ts";
 import { undervoltage } from "./voltages/undervoltage.ts";
 import { chargerMismatch } from "./voltages/charger-mismatch.ts";
+import { sourceOverloaded } from "./voltages/source-overloaded.ts";
 import { insulationLow } from "./voltages/insulation-low.ts";
 import { tractionOnChassis } from "./shock/traction-on-chassis.ts";
 import { tractionOnAuxiliary } from "./shock/traction-on-auxiliary.ts";
@@ -82,6 +91,8 @@ import { assistLostWithStop } from "./controls/assist-lost-with-stop.ts";
 import { motionOnEnable } from "./controls/motion-on-enable.ts";
 import { fieldCanOpen } from "./controls/field-can-open.ts";
 import { towIsolationMissing } from "./controls/tow-isolation-missing.ts";
+import { throttleFaultDrives } from "./controls/throttle-fault-drives.ts";
+import { singleFaultMotion } from "./controls/single-fault-motion.ts";
 import { chargerLiveAtDisconnect } from "./charging/charger-live-at-disconnect.ts";
 import { chargerJoinedWhileDriving } from "./charging/charger-joined-while-driving.ts";
 import { chargerWithoutPack } from "./charging/charger-without-pack.ts";
@@ -116,6 +127,7 @@ export const CHECKS: readonly Check[] = [
   overvoltage,
   chargerMismatch,
   loadBypassed,
+  contactsCanShort,
   diodeReversed,
   branchUnprotected,
   bondedPoleUnprotected,
@@ -129,6 +141,7 @@ export const CHECKS: readonly Check[] = [
   motorLeadFused,
   holderUnderrated,
   conductorOverloaded,
+  sourceOverloaded,
   temperatureClass,
   insulationLow,
   enableBypassesKey,
@@ -139,13 +152,18 @@ export const CHECKS: readonly Check[] = [
   emergencyStopMissing,
   prechargeMissing,
   prechargeBypassesSwitch,
+  prechargeResistorOverload,
+  prechargeStaysIn,
   heldByBackfeed,
   relayChatter,
   liveWhenParked,
   contactVoltageLow,
+  contactCurrentLow,
   regenerationIntoOpenContact,
   coilVoltageWrong,
+  outputUndefined,
   coilWeak,
+  coilSneakPath,
   driverOverloaded,
   exposedBesideLowVoltage,
   exposedLive,
@@ -162,6 +180,8 @@ export const CHECKS: readonly Check[] = [
   noReturnPath,
   connectorMismatch,
   throttleMismatch,
+  throttleFaultDrives,
+  singleFaultMotion,
   fieldCanOpen,
   motionOnEnable,
   externalCutMismatch,
@@ -187,6 +207,7 @@ export const CHECKS: readonly Check[] = [
   conductorUnprotectedThroughWall,
   conductorFragile,
   undervoltage,
+  prechargeContactLow,
   towIsolationMissing,
   assistLostWithStop,
   pedalInterlockMissing,
@@ -194,6 +215,7 @@ export const CHECKS: readonly Check[] = [
   inertiaSwitchMissing,
   voltageDrop,
   jumpersMixed,
+  liveOutsideBox,
   selectivityLost,
   protectionNuisance,
   designationDuplicate,

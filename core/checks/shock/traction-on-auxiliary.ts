@@ -125,6 +125,6 @@ export const tractionOnAuxiliary = defineCheck({
     barrier:
       "Nobody stated whether {part} isolates its two sides, so that the pack may be joined to the 12 V side in it.",
   },
-  foldsUnder: ["serial-port-live", "logic-overvoltage"],
+  foldsUnder: ["isolated-returns-joined", "serial-port-live", "logic-overvoltage"],
   run,
 });

@@ -91,6 +91,6 @@ export const tractionOnChassis = defineCheck({
     barrier:
       "Nobody stated whether {part} isolates its two sides, so that the pack may be joined to the chassis in it.",
   },
-  foldsUnder: ["traction-on-auxiliary", "serial-port-live", "logic-overvoltage"],
+  foldsUnder: ["isolated-returns-joined", "traction-on-auxiliary", "serial-port-live", "logic-overvoltage"],
   run,
 });

@@ -43,7 +43,7 @@ export const sourceShorted = defineCheck({
     unknownResistance:
       "{sources} drive a current round a loop without a load that may or may not be too much, as their internal resistance is not stated.",
   },
-  foldsUnder: ["supply-reversed", "diode-reversed", "string-tap"],
+  foldsUnder: ["isolated-returns-joined", "supply-reversed", "diode-reversed", "string-tap"],
   run(analysis, report) {
     const shorts: Short[] = [];
     const look = (state: SolvedState, name: string, loops: readonly SourceLoop[]): void => {

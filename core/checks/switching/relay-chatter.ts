@@ -34,7 +34,14 @@ export const relayChatter = defineCheck({
   reasons: {
     unrated: "Whether {part} pulls in cannot be told, as its coil voltage, pick-up or drop-out is not stated.",
   },
-  foldsUnder: ["coil-voltage-wrong", "coil-weak", "supply-reversed", "block-reversed", "source-shorted"],
+  foldsUnder: [
+    "coil-voltage-wrong",
+    "coil-weak",
+    "coil-sneak-path",
+    "supply-reversed",
+    "block-reversed",
+    "source-shorted",
+  ],
   run(analysis, report) {
     const told = circles(analysis, report);
     for (const at of coilsOf(analysis)) if (!told.has(at.part)) between(analysis, at, report);

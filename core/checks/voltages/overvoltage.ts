@@ -131,6 +131,6 @@ export const overvoltage = defineCheck({
     range:
       "The voltage between {at} and {other} while regenerating depends on the resistance of the batteries, of which only a range is known, and its ends disagree.",
   },
-  foldsUnder: ["charger-mismatch", "source-shorted"],
+  foldsUnder: ["isolated-returns-joined", "charger-mismatch", "source-shorted"],
   run,
 });
