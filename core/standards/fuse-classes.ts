@@ -38,9 +38,6 @@ export const FUSE_CLASSES: readonly FuseClassLimits[] = [
   },
 ];
 
-/** Blade fuses are printed for one of these; the lower one must not be used above itself. */
-export const BLADE_VOLTS: readonly [Volt, Volt] = [32, 58];
-
 /** The surroundings at which a fuse carries its rating, and what it loses for each kelvin above: half a per cent. */
 export const FUSE_AMBIENT: Kelvin = 298.15;
 export const FUSE_AMBIENT_LOSS: Ratio = 0.005;

@@ -3,7 +3,7 @@
  * the most that the batteries' resistance allows; how soon a device clears it, what passes until then (I2t), and how
  * hot each conductor of the loop gets. IEC 60909's principle on the solved network: sources behind their resistance.
  */
-import type { Analysis } from "../circuit/analysis.ts";
+import type { Analysis, SolvedState } from "../circuit/analysis.ts";
 import type { Conductor, NodeIndex } from "../network/network.ts";
 import type { Ampere, Kelvin, Second } from "../quantity/kinds.ts";
 import { parseQuantity } from "../quantity/parse.ts";
@@ -238,6 +238,13 @@ export function currentBehind(analysis: Analysis, device: Device): CurrentRange 
   return rangeOf([at("lowest"), at("highest")]);
 }
 
+/** What a dead short between any two nodes carries in a state, everything else as it stands. */
+export function currentBetween(analysis: Analysis, state: SolvedState, a: NodeIndex, b: NodeIndex): CurrentRange {
+  const at = (resistances: "lowest" | "highest"): Ampere =>
+    Math.abs(analysis.solveChanged(state, { shorts: [[a, b]], hold: true, resistances }).shortCurrents[0] ?? 0);
+  return rangeOf([at("lowest"), at("highest")]);
+}
+
 /** Currents of a short between the two poles of every battery, nothing else in the way. */
 export function currentsAtPoles(
   analysis: Analysis,
@@ -249,11 +256,7 @@ export function currentsAtPoles(
     const [minus] = polesOn(walk, "minus");
     if (!feed.storage || done.has(feed) || plus === undefined || minus === undefined) return [];
     done.add(feed);
-    const at = (resistances: "lowest" | "highest"): Ampere =>
-      Math.abs(
-        analysis.solveChanged(state, { shorts: [[plus, minus]], hold: true, resistances }).shortCurrents[0] ?? 0,
-      );
-    return [{ pack: feed, current: rangeOf([at("lowest"), at("highest")]) }];
+    return [{ pack: feed, current: currentBetween(analysis, state, plus, minus) }];
   });
 }
 
