@@ -40,36 +40,48 @@ export function StateStrip() {
   const own = new Set(project.states.map(({ name }) => name));
   return (
     <div className="strip">
-      <div ref={root} className="states" role="radiogroup" aria-label="Operating states">
-        {choices.map((state, index) => {
-          const lit = (state?.name ?? null) === shown;
-          return (
-            <div
-              key={state?.name ?? ""}
-              role="radio"
-              className="state"
-              data-own={own.has(state?.name ?? "") || undefined}
-              aria-checked={lit}
-              aria-label={state === null ? "Plain drawing" : spokenState(project, checked, state)}
-              tabIndex={lit ? 0 : -1}
-              onClick={() => choose(index)}
-              onKeyDown={(event) => onKey(event, index)}
-            >
-              <span className="state-rail" aria-hidden>
-                <span className="state-station" />
-              </span>
+      <div className="strip-line">
+        <div ref={root} className="states" role="radiogroup" aria-label="Operating states">
+          {choices.map((state, index) => {
+            const lit = (state?.name ?? null) === shown;
+            return (
+              <div
+                key={state?.name ?? ""}
+                role="radio"
+                className="state"
+                data-own={own.has(state?.name ?? "") || undefined}
+                aria-checked={lit}
+                aria-label={state === null ? "Plain drawing" : spokenState(project, checked, state)}
+                tabIndex={lit ? 0 : -1}
+                onClick={() => choose(index)}
+                onKeyDown={(event) => onKey(event, index)}
+              >
+                <span className="state-rail" aria-hidden>
+                  <span className="state-station" />
+                </span>
+                <span className="state-name" title={state?.name}>
+                  {state?.name ?? "Plain drawing"}
+                </span>
+                {state === null ? (
+                  <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>
+                ) : (
+                  <Counts
+                    state={state}
+                    findings={findingsIn(checked, state.name)}
+                    remarks={remarksIn(project, state)}
+                  />
+                )}
+              </div>
+            );
+          })}
+        </div>
+        <div className="state-links" role="group" aria-label="Ways from state to state">
+          {choices.map((state, index) => (
+            <div key={state?.name ?? ""} className="state-way">
               {state !== null && <RailLink from={state.name} to={choices[index + 1]?.name ?? ""} />}
-              <span className="state-name" title={state?.name}>
-                {state?.name ?? "Plain drawing"}
-              </span>
-              {state === null ? (
-                <span className="state-counts">{states.length === 0 ? "nothing solved yet" : "no potentials"}</span>
-              ) : (
-                <Counts state={state} findings={findingsIn(checked, state.name)} remarks={remarksIn(project, state)} />
-              )}
             </div>
-          );
-        })}
+          ))}
+        </div>
       </div>
       <Button
         aria-expanded={byHand}

@@ -8,9 +8,9 @@ import { largeVehicle } from "./large-vehicle.ts";
 const COLUMNS = 20;
 const GAP = 10;
 
-/** The large vehicle with every view of every part on its first sheet, in rows. */
-export function crowdedSheet(): Project {
-  const project = largeVehicle();
+/** Each of the branches stands for nearly five parts and nine wires. */
+export function crowdedSheet(branches = 68): Project {
+  const project = largeVehicle(branches);
   const sheet = project.sheets[0]?.id ?? "s1";
   let [x, y, rowHeight, inRow] = [40, 40, 0, 0];
   const parts = project.parts.map((part) => {

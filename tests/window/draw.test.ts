@@ -1,52 +1,11 @@
 /** Drawing in a real browser with a real pointer and real keys: placing, wiring, moving, taking back; all of it by keyboard too. */
-import type { Locator, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { describe, expect } from "vitest";
 import { accessibilityProblems } from "../harness/accessibility.ts";
+import { drag, leadWire, middleOf, onScreen, put, surface, terminal, wireLine } from "../harness/hand-on-sheet.ts";
 import { windowTests } from "../harness/in-window.ts";
 
 const inWindow = windowTests();
-
-const surface = (page: Page): Locator => page.locator("#sheet-surface");
-const terminal = (page: Page, key: string): Locator => page.locator(`[data-terminal="${key}"]`);
-const wire = (page: Page, id: string): Locator => page.locator(`[data-wire="${id}"] .wire-line`);
-
-/** Where a place of the A3 sheet (420 mm wide) lies on the screen. */
-async function onScreen(page: Page, x: number, y: number): Promise<readonly [number, number]> {
-  const box = await page.locator("svg.paper").boundingBox();
-  if (box === null) throw new Error("there is no paper");
-  return [box.x + (x / 420) * box.width, box.y + (y / 420) * box.width];
-}
-
-async function middleOf(place: Locator): Promise<readonly [number, number]> {
-  const box = await place.boundingBox();
-  if (box === null) throw new Error("it does not show");
-  return [box.x + box.width / 2, box.y + box.height / 2];
-}
-
-/** Types a part's name on the sheet, takes the first that is found and puts it down with the pointer. */
-async function put(page: Page, name: string, x: number, y: number): Promise<void> {
-  await surface(page).focus();
-  await page.keyboard.type(name);
-  await page.getByRole("option").first().waitFor();
-  await page.keyboard.press("Enter");
-  await page.locator(".hanging").waitFor();
-  const at = await onScreen(page, x, y);
-  await page.mouse.move(...at);
-  await page.mouse.click(...at);
-  await page.locator(".hanging").waitFor({ state: "detached" });
-}
-
-async function drag(page: Page, from: readonly [number, number], to: readonly [number, number]): Promise<void> {
-  await page.mouse.move(...from);
-  await page.mouse.down();
-  await page.mouse.move((from[0] + to[0]) / 2, (from[1] + to[1]) / 2);
-  await page.mouse.move(...to);
-}
-
-async function leadWire(page: Page, from: string, to: string): Promise<void> {
-  await drag(page, await middleOf(terminal(page, from)), await middleOf(terminal(page, to)));
-  await page.mouse.up();
-}
 
 /** The wires of the drawing in words, from the outline: "G1 + to F1 1". */
 async function wires(page: Page): Promise<readonly string[]> {
@@ -60,7 +19,7 @@ const openOutline = (page: Page): Promise<void> => page.keyboard.press("Control+
 
 /** The first and last point of a wire's line, mm. */
 async function endsOf(page: Page, id: string): Promise<readonly (readonly number[])[]> {
-  const points = ((await wire(page, id).getAttribute("d")) ?? "").slice(1).split("L");
+  const points = ((await wireLine(page, id).getAttribute("d")) ?? "").slice(1).split("L");
   return [points[0], points.at(-1)].map((point) => (point ?? "").split(" ").map(Number));
 }
 
@@ -104,9 +63,9 @@ describe("with the pointer", () => {
     await drag(page, fuse, [fuse[0], fuse[1] + lower - y]);
     expect(x).toBeGreaterThan(0);
     await page.locator(".carried").waitFor();
-    expect(await wire(page, "w1").count()).toBe(0);
+    expect(await wireLine(page, "w1").count()).toBe(0);
     await page.mouse.up();
-    await wire(page, "w1").waitFor();
+    await wireLine(page, "w1").waitFor();
     const after = await endsOf(page, "w1");
     expect(after[0]).toEqual(before[0]);
     expect(after[1]?.[0]).toBe(before[1]?.[0]);

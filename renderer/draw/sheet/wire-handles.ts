@@ -26,7 +26,8 @@ export function wireHandles(scene: Scene, project: Project, wires: readonly Wire
     if (wire === undefined || lines === undefined) return [];
     return ([0, 1] as const).flatMap((end): WireHandle[] => {
       const here = wire.ends[end];
-      const pin = here === null ? undefined : scene.pinByKey.get(terminalKey(here));
+      if (here === null) return looseHandle(scene, id, end, wire.ends[end === 0 ? 1 : 0]);
+      const pin = scene.pinByKey.get(terminalKey(here));
       const line = pin === undefined ? undefined : lines.map((each) => startingAt(each, pin)).find(isFound);
       if (pin === undefined || line === undefined) return [];
       const fixed = wire.ends[end === 0 ? 1 : 0];
@@ -37,6 +38,21 @@ export function wireHandles(scene: Scene, project: Project, wires: readonly Wire
       ];
     });
   });
+}
+
+/** A loose end is taken hold of at the tip of the line that comes from the other. */
+function looseHandle(scene: Scene, id: WireId, end: 0 | 1, fixed: WireEnd | null): WireHandle[] {
+  const pin = fixed === null ? undefined : scene.pinByKey.get(terminalKey(fixed));
+  const line =
+    pin === undefined
+      ? undefined
+      : scene.routed.paths
+          .get(id)
+          ?.map((each) => startingAt(each, pin))
+          .find(isFound);
+  const tip = line?.at(-1);
+  if (pin === undefined || tip === undefined) return [];
+  return [{ wire: id, end, fixed, start: { x: pin.x, y: pin.y }, x: tip[0], y: tip[1] }];
 }
 
 const isFound = (path: Path | undefined): path is Path => path !== undefined;
