@@ -4,6 +4,7 @@ import { CONDITIONS } from "../../circuit/conditions.ts";
 import { positionOf } from "../../network/build.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import { referenceOf } from "../../parts/controller-terminals.ts";
+import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Remedy, Report } from "../define.ts";
 import { behindKey } from "../words/behind-key.ts";
@@ -56,7 +57,7 @@ export const enableBypassesKey = defineCheck({
   reasons: {
     never: "Whether {part} is off without the key cannot be told, as it is enabled in no state.",
   },
-  foldsUnder: ["held-by-backfeed", "relay-chatter"],
+  foldsUnder: ["held-by-backfeed", "relay-chatter", "coil-sneak-path"],
   run(analysis, report) {
     const { driving, enabled } = running(analysis);
     const all = drives(analysis);
@@ -75,6 +76,8 @@ export const enableBypassesKey = defineCheck({
   },
 });
 
+/** A pair on less than this is on no traction pack. */
+const LEAST: Volt = 1;
 const OFF = { key: "off", toggle: "off" } as const;
 
 interface Look {
@@ -99,12 +102,14 @@ function locksOf(analysis: Analysis): readonly NetworkPart[] {
 
 /** States, also with one control moved, that a person gets into without key and without mains. */
 function lockedStates(analysis: Analysis, keys: readonly NetworkPart[]): readonly SolvedState[] {
+  const plugged = Object.entries(movedBy(analysis, CONDITIONS.parked, { mains: "plugged" }));
   return [...analysis.states, ...analysis.flipped].filter(({ condition }) => {
     if (condition.mains === "plugged") return false;
-    const lockedUp = { ...condition, ...OFF, set: {} };
-    if (keys.some((part) => positionOf(part, condition) !== positionOf(part, lockedUp))) return false;
-    const plugged = movedBy(analysis, { ...condition, set: {} }, { mains: "plugged" });
-    return Object.entries(plugged).every(([id, position]) => condition.set[id] !== position);
+    const locked = { ...condition, ...OFF, set: {} };
+    return (
+      keys.every((part) => positionOf(part, condition) === positionOf(part, locked)) &&
+      plugged.every(([id, position]) => condition.set[id] !== position)
+    );
   });
 }
 
@@ -157,6 +162,8 @@ function remediesAtCoil({ analysis, driving, off, keys }: Look, id: string | und
 
 /** Contactors and relays that are held in between the pack and the drive. */
 function contactsIn(analysis: Analysis, state: SolvedState, drive: TractionPair): readonly { readonly part: string }[] {
+  // Dead metal needs no closer look: most states with the key off are that.
+  if (!(Math.abs(state.between(drive.plus, drive.minus)) > LEAST)) return [];
   const fed = fedBetween(analysis, closedFeed(analysis, state), drive);
   return fed === undefined ? [] : poweredContacts(analysis, state, fed).map(({ part }) => ({ part: part.id }));
 }
