@@ -22,19 +22,19 @@ export const converterOverloaded = defineCheck({
   messages: {
     battery: {
       title:
-        "The 12 V side draws {demand} in {states}, and {converters} give {capable} at most: the battery adds the rest for {time}.",
+        "The 12 V side draws {demand} in {states}, and {capable} at most come from {converters}: the battery adds the rest for {time}.",
       why: "A converter at its limit lets the voltage fall and runs hot; once the battery is empty, lamps, pumps and the contactor's coil go out together.",
       mend: "Fit a larger converter, or leave fewer loads on at the same time.",
     },
     unknown: {
       title:
-        "The 12 V side draws {demand} in {states}, and {converters} give {capable} at most: the battery has to add the rest.",
+        "The 12 V side draws {demand} in {states}, and {capable} at most come from {converters}: the battery has to add the rest.",
       why: "A converter at its limit lets the voltage fall and runs hot; once the battery is empty, lamps, pumps and the contactor's coil go out together.",
       mend: "Fit a larger converter, or leave fewer loads on at the same time; fill in the battery's capacity to see how long it lasts.",
     },
     alone: {
       title:
-        "The loads on {converters} draw {demand} in {states}, which can give {capable} at most, and no battery helps.",
+        "The loads behind {converters} draw {demand} in {states}, where {capable} at most can come, and no battery helps.",
       why: "Above its limit a converter lets the voltage fall or switches off, and everything on it with it.",
       mend: "Fit a larger converter, leave fewer loads on at the same time, or put a battery on its output.",
     },

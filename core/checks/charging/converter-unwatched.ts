@@ -26,12 +26,12 @@ export const converterUnwatched = defineCheck({
   without: {},
   messages: {
     minutes: {
-      title: "{contactors} hang on {converter} alone, and nothing shows when it fails; the battery lasts {time} then.",
+      title: "{converter} alone feeds {contactors}, and nothing shows when it fails; the battery lasts {time} then.",
       why: "The first sign of a dead converter is the contactor that drops out while driving, with the lamps gone at the same time.",
       mend: "Fit a voltmeter on the 12 V side, or a lamp that lights when {converter} gives nothing.",
     },
     unknown: {
-      title: "{contactors} hang on {converter} alone, and nothing shows when it fails.",
+      title: "{converter} alone feeds {contactors}, and nothing shows when it fails.",
       why: "The first sign of a dead converter is the contactor that drops out while driving, with the lamps gone at the same time.",
       mend: "Fit a voltmeter on the 12 V side, or a lamp that lights when {converter} gives nothing.",
     },

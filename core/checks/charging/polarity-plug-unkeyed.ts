@@ -33,7 +33,7 @@ export const polarityPlugUnkeyed = defineCheck({
   },
   reasons: {
     unstated: "Whether {plug}, which carries the supply of {loads}, mates one way round only is not stated.",
-    polarity: "Whether {loads} stand a reversed supply, should {plug} be mated the wrong way round, is not stated.",
+    polarity: "Whether a reversed supply harms {loads}, should {plug} be mated the wrong way round, is not stated.",
   },
   run(analysis, report) {
     const plugs = analysis.network.parts.filter(

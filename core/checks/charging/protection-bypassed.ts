@@ -23,7 +23,7 @@ export const protectionBypassed = defineCheck({
   without: {},
   messages: {
     monitor: {
-      title: "{returns} lead to the pack beside {guard}, whose switches cannot cut off that current.",
+      title: "Current passes beside {guard} by way of {returns}, and its switches cannot cut that off.",
       why: "The monitor opens its switches when a cell is too full or too empty, and the current goes on beside it.",
       mend: "Take the minus of {returns} to the port of {guard} that is meant for it, and nothing but {guard} to the pack's minus.",
     },

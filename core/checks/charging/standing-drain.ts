@@ -27,7 +27,7 @@ export const standingDrain = defineCheck({
   without: {},
   messages: {
     drain: {
-      title: "Parked, {loads} take {current} from the battery at {battery}: after {time} it has given what it may.",
+      title: "Parked, {current} go from the battery at {battery} to {loads}: after {time} it has given what it may.",
       why: "A battery that is emptied over and over while the vehicle stands loses its capacity, and one day the vehicle does not start.",
       mend: "Put {loads} behind a contact that opens with the key, or charge the battery while the vehicle stands.",
     },

@@ -33,7 +33,7 @@ export const startUpLoop = defineCheck({
   },
   reasons: {
     enable:
-      "Whether {converters} start with a flat battery depends on an enable input or a contact of which too little is stated.",
+      "Whether anything starts {converters} with a flat battery depends on an enable input or a contact of which too little is stated.",
   },
   run(analysis, report) {
     let applies = false;

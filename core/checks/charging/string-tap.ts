@@ -27,18 +27,19 @@ export const stringTap = defineCheck({
   without: {},
   messages: {
     load: {
-      title: "{loads} hang on {volts} of a string of {whole}.",
+      title: "Only {volts} of a string of {whole} feed {loads}.",
       why: "The blocks that feed them are emptied alone and then overcharged or ruined together with the others, since the charger sees only the whole string.",
       mend: "Feed {loads} from the whole string by a converter, or from a battery of their own.",
     },
     joined: {
-      title: "{contacts} join two points of one string that stand {volts} apart: {current} flow through {blocks}.",
+      title:
+        "Two points of one string that stand {volts} apart are joined by {contacts}: {current} flow through {blocks}.",
       why: "The blocks in between are shorted as soon as the contacts are closed together; the fuse blows or the contact welds, and the blocks may burst.",
       mend: "Take off the lead that joins the second point, or let one contact change over, so that never both are joined.",
     },
   },
   reasons: {
-    undecided: "From which part of the string {loads} are fed depends on what is not stated about a contact.",
+    undecided: "From which part of the string current reaches {loads} depends on what is not stated about a contact.",
   },
   foldsUnder: ["block-reversed", "supply-reversed"],
   run(analysis, report) {

@@ -32,6 +32,12 @@ export const prechargeMissing = defineCheck({
       why: "Capacitors take hundreds to thousands of amperes in the first instant; that pits or welds the contact, and no fuse is quick enough to prevent it.",
       mend: "Put a pre-charge resistor, with a contact of its own where the circuit has to be dead, across {contacts}, and close {contacts} only when the capacitors are full.",
     },
+    little: {
+      title:
+        "Closing {contacts} fills the capacitors at {at} at one blow: they are {volts} short of the battery, though only {energy} rushes in.",
+      why: "So little makes a small spark at each closing; it wears the contact over the years and welds nothing.",
+      mend: "Nothing has to be done; where it closes many times a day, a pre-charge resistor across {contacts} spares the contact.",
+    },
     unknown: {
       title:
         "Closing {contacts} fills the capacitors of the controller at one blow: nothing charges those at {at} first, and they are {volts} short of the battery.",
@@ -45,6 +51,7 @@ export const prechargeMissing = defineCheck({
     resistor:
       "Whether the capacitors at {at} are full before closing {contacts} depends on a resistor whose value is not stated.",
   },
+  foldsUnder: ["coil-sneak-path"],
   run(analysis, report) {
     const closings = capacitorClosings(analysis);
     if (closings.length === 0) {
@@ -88,11 +95,12 @@ export const prechargeMissing = defineCheck({
       const energy = energyOf(known);
       const places = [...contactPlaces(group), ...capacitorPlaces(group)];
       const states = [...new Set(group.flatMap(({ before, after }) => [before.name, after]))];
+      const severity = silent === undefined ? severityOf(energy) : "DANGER";
       const facts = { ...factsOf(group), energy: { value: energy, dimension: "energy" } } as const;
       report.fails({
-        message: silent === undefined ? "energy" : "unknown",
+        message: silent !== undefined ? "unknown" : severity === "NOTICE" ? "little" : "energy",
         facts,
-        severity: silent === undefined ? severityOf(energy) : "DANGER",
+        severity,
         where: places,
         states,
         ...(silent === undefined ? { value: energy, limit: INRUSH_ENERGY[1], unit: "J" } : {}),

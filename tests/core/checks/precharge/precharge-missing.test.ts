@@ -189,7 +189,7 @@ checkTable(prechargeMissing, {
       name: "a small converter on a contactor of its own",
       drawing: converter(4, "47 uF").build(),
       at: "Q4",
-      message: "energy",
+      message: "little",
       severity: "NOTICE",
     },
   ],
