@@ -98,6 +98,22 @@ function sneakIn(analysis: Analysis, state: SolvedState, at: CoilAt, holds: numb
   return through.length === 0 ? undefined : { state, volts, through };
 }
 
+/** What follows: contactors that stay out when this coil's own contacts stay as they are at rest. */
+function pulledInBy(analysis: Analysis, { state }: Sneak, at: CoilAt): readonly Place[] {
+  const rest = analysis.states.find(({ partStates }) => partStates[at.part.index]?.["coil"] !== true);
+  const closed = analysis.network.branches.filter(({ index, part }) => {
+    const [now, then] = [state.elements[index], rest?.elements[index]];
+    return part === at.part && now?.type === "contact" && now.closed && then?.type === "contact" && !then.closed;
+  });
+  if (closed.length === 0) return [];
+  const without = analysis.solveChanged(state, { open: closed.map(({ index }) => index) });
+  return coilsOf(analysis)
+    .filter(({ part }) => part !== at.part && part.kind.traits.contactor === true)
+    .filter(({ part: { index } }) => state.partStates[index]?.["coil"] === true)
+    .filter(({ part: { index } }) => without.partStates[index]?.["coil"] !== true)
+    .map(({ part }) => partPlace(part));
+}
+
 function unrated({ part, coil }: CoilAt): readonly MissingField[] {
   return [{ part: part.part.id, parameter: coil.nominal === undefined ? "coilVoltage" : "dropOut" }];
 }
@@ -135,7 +151,7 @@ function look(analysis: Analysis, report: Report, at: CoilAt): void {
     severity: "WARNING",
     facts,
     where: [place, ...through],
-    touches: worst.through.map((each): Place => partPlace(each)),
+    touches: [...through, ...pulledInBy(analysis, worst, at)],
     states: [...new Set(sneaks.map(({ state }) => state.name))],
     value: worst.volts,
     limit: coil.dropOut,

@@ -63,6 +63,7 @@ export const supplyReversed = defineCheck({
     polarityUnknown:
       "{part} gets minus at {terminal} ({volts}), and nobody stated whether it has to be the right way round.",
   },
+  foldsUnder: ["isolated-returns-joined"],
   run(analysis, report) {
     const pairs = supplyPairs(analysis.network).filter(({ pair }) => pair.polarised);
     const reversed: Reversed[] = [];
