@@ -165,7 +165,8 @@ function standsAll(
   let unknown = false;
   for (const { current, time } of inrush) {
     const clearing = clearingTime({ rating, fuseClass, points }, current);
-    if (clearing === undefined) unknown = true;
+    // No least time is published at this current: it may or may not open.
+    if (clearing === undefined || clearing.least === 0) unknown = true;
     // Only what is sure not to open in that time holds: a fuse that may or may not open is too small.
     else if (clearing.least <= time) return "opens";
   }

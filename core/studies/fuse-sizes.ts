@@ -8,20 +8,21 @@ import type { FuseClass } from "../standards/fuse-times.ts";
 import { ampacityThere } from "./cable-size.ts";
 import { clearingDevice, clearingTime } from "./fuse-clearing.ts";
 import { chooseFuse } from "./fuse-choice.ts";
-import type { FuseAnswer, FuseQuestion } from "./fuse-choice.ts";
+import type { FuseAnswer, FuseQuestion, Inrush } from "./fuse-choice.ts";
 import type { MissingField } from "./missing-field.ts";
 import { behindDevice, currentBehind, prospectiveFaults } from "./prospective-current.ts";
 import type { CurrentRange } from "./prospective-current.ts";
 import type { Study } from "./study.ts";
 import { wireSizes } from "./wire-sizes.ts";
 import type { WireSize } from "./wire-sizes.ts";
+import { branchLoad } from "./words/branch-load.ts";
 import type { Device } from "./words/devices.ts";
 import { devices } from "./words/devices.ts";
 import { walks } from "./words/fault-walk.ts";
 import type { Feed } from "./words/feeds.ts";
+import { surgesAbove, switchingOn } from "./words/inrush.ts";
 import { unstatedChemistry } from "./words/highest.ts";
 import { nominalVoltage } from "./words/nominal-voltage.ts";
-import { wireCurrents } from "./words/wire-currents.ts";
 
 /**
  * What the device as drawn does not do: carry the load for good, protect its cable, break the voltage, break the
@@ -59,33 +60,6 @@ export function fuseSizes(analysis: Analysis): readonly FuseSize[] {
   );
 }
 
-interface Continuous {
-  readonly amperes: Ampere | undefined;
-  readonly states: readonly string[];
-  readonly missing: readonly MissingField[];
-}
-
-/** What the one wire at either end carries; where several meet at both ends, what the states drive through it. */
-function continuousOf(analysis: Analysis, { branch }: Device): Continuous {
-  const currents = wireCurrents(analysis);
-  for (const node of [branch.a, branch.b]) {
-    const [only, ...more] = analysis.network.conductors.filter(({ a, b }) => a === node || b === node);
-    const own = only === undefined || more.length > 0 ? undefined : currents.get(only);
-    if (own === undefined) continue;
-    const missing = [...(own.drive ?? []), ...own.unlimited];
-    if (missing.length > 0) return { amperes: undefined, states: [], missing };
-    const states = own.states.flatMap(({ state, high }) => (own.most > 0 && high >= own.most * 0.999 ? [state] : []));
-    return { amperes: own.most, states: [...new Set(states)], missing: [] };
-  }
-  const each = analysis.states.map((state) => ({
-    state: state.name,
-    current: Math.abs(state.currents[branch.index] ?? 0),
-  }));
-  const most = each.reduce((greatest, { current }) => Math.max(greatest, current), 0);
-  const states = each.flatMap(({ state, current }) => (most > 0 && current >= most * 0.999 ? [state] : []));
-  return { amperes: most, states, missing: [] };
-}
-
 /** The air at a part: of its zone, or of the zone of its enclosure; an engine space of unstated air has 50 C. */
 function ambientAt(analysis: Analysis, { part }: NetworkPart): Kelvin | undefined {
   const { zones, enclosures } = analysis.network.project;
@@ -104,19 +78,33 @@ function thinnest(wires: readonly WireSize[]): Ampere | undefined {
   return each.length === 0 ? undefined : Math.min(...each);
 }
 
+/** What rushes through it above its steady load while key, drive or charger are switched on, as steady pulses of the same I2t. */
+function inrushThrough(analysis: Analysis, device: Device, continuous: Ampere): readonly Inrush[] {
+  return switchingOn(analysis)
+    .flatMap((transition) => surgesAbove(transition, device.branch.index, continuous / CONTINUOUS_SHARE))
+    .map(({ energy, duration }) => ({ current: Math.sqrt(energy / duration), time: duration }));
+}
+
+/** The curve that would tell whether it stands a pulse, where its kind has one. */
+function curveOf({ part }: Device): readonly MissingField[] {
+  return "curvePoints" in part.kind.parameters ? [{ part: part.part.id, parameter: "curvePoints" }] : [];
+}
+
 function sizeOf(analysis: Analysis, device: Device, all: readonly WireSize[]): FuseSize | undefined {
   const feed = behindDevice(analysis, device)?.walk.feed ?? outputFeed(analysis, device);
   if (feed === undefined) return undefined;
   const { part } = device;
   const wires = all.filter(({ protection }) => protection.how === "device" && protection.alike.includes(device));
-  const continuous = continuousOf(analysis, device);
+  const load = branchLoad(analysis, device.branch);
+  const continuous = load.unknown ? undefined : load.high;
   const prospective = currentBehind(analysis, device) ?? limitOf(feed);
   const { points } = clearingDevice(part);
   const question: FuseQuestion = {
-    continuous: continuous.amperes,
+    continuous,
     nominal: nominalVoltage(analysis, feed),
     highest: feed.pack?.highest ?? nominalVoltage(analysis, feed),
     ambient: ambientAt(analysis, part),
+    inrush: continuous === undefined ? [] : inrushThrough(analysis, device, continuous),
     cable: thinnest(wires),
     prospective: prospective?.most,
     fuseClass: part.values.choice("curve") as FuseClass | undefined,
@@ -124,14 +112,15 @@ function sizeOf(analysis: Analysis, device: Device, all: readonly WireSize[]): F
   };
   const study = chooseFuse(question);
   const missingFor: Readonly<Record<string, readonly MissingField[]>> = {
-    rating: continuous.missing,
+    rating: load.missing,
     cable: wires.map(({ conductor }) => ({ wire: conductor.wire.id, field: "size" })),
+    inrush: curveOf(device),
     interrupting: feed.limitField === undefined ? [] : [feed.limitField],
   };
   const chemistry = feed.pack === undefined ? [] : unstatedChemistry([feed.pack]);
   return {
     device,
-    states: continuous.states,
+    states: load.states,
     wires: wires.map(({ conductor }) => conductor),
     question,
     study,

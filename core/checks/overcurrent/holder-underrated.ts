@@ -3,7 +3,7 @@ import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { branchLoad } from "../words/branch-load.ts";
+import { branchLoad } from "../../studies/words/branch-load.ts";
 import { smallerDevice } from "../words/device-choice.ts";
 import { partPlace } from "../words/places.ts";
 

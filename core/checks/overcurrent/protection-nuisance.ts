@@ -9,9 +9,9 @@ import { unstatedRanges } from "../../studies/words/wire-currents.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
-import { branchLoad } from "../words/branch-load.ts";
+import { branchLoad } from "../../studies/words/branch-load.ts";
 import { largerDevice } from "../words/device-choice.ts";
-import { pulsesThrough, switchingOn } from "../words/inrush.ts";
+import { pulsesThrough, switchingOn } from "../../studies/words/inrush.ts";
 import { partPlace } from "../words/places.ts";
 
 export const protectionNuisance = defineCheck({

@@ -9,8 +9,8 @@ import type { Device } from "../../studies/words/devices.ts";
 import { faults } from "../../studies/words/faults.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import type { Remedy } from "../define.ts";
-import { branchLoad } from "./branch-load.ts";
-import type { BranchLoad } from "./branch-load.ts";
+import { branchLoad } from "../../studies/words/branch-load.ts";
+import type { BranchLoad } from "../../studies/words/branch-load.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
 /** Ratings that a remedy may propose: those sold in which the load uses four fifths at most. */

@@ -167,6 +167,44 @@ describe("fuses", () => {
   });
 });
 
+describe("inrush", () => {
+  /** A key that puts a battery onto 100 mF beside a load of 1 A. */
+  const capacitor = (fuse: Readonly<Record<string, string>>) =>
+    fuseOf(
+      drawing()
+        .part("G1", "battery-block", {
+          duty: "auxiliary",
+          chemistry: "agm-lead",
+          cells: "6",
+          resistance: "20 mohm",
+          capacity: "60 Ah",
+        })
+        .part("F1", "fuse", { rating: "2 A", voltageDc: "32 V", interrupting: "1 kA", ...fuse })
+        .part("S1", "key-switch")
+        .part("C1", "capacitor", { capacitance: "100 mF", voltage: "25 V" })
+        .part("E1", "load", { voltage: "12 V", power: "12 W", purpose: "other" })
+        .wires({ ...CABLE, size: "6 mm2", length: "1 m" }, "G1:+ - F1:1", "F1:2 - S1:battery", "S1:ignition - E1:+")
+        .wires({ ...CABLE, size: "6 mm2", length: "1 m" }, "E1:- - G1:-", "S1:ignition - C1:+", "C1:- - G1:-")
+        .build(),
+    );
+
+  test("a surge of some hundred amperes asks for a fuse that does not melt in that time", () => {
+    const own = capacitor({ curve: "bolted-strip", curvePoints: "1.35:600 s; 2:5 s; 6:0.3 s; 20:0.02 s; 100:0.01 s" });
+    expect(own.question.inrush?.length).toBeGreaterThan(0);
+    // The charge of 100 mF at some 12.9 V is 1.29 As: current times time of the surge is about that.
+    const [surge] = own.question.inrush ?? [];
+    expect((surge?.current ?? 0) * (surge?.time ?? 0)).toBeGreaterThan(1);
+    expect(own.study.answer.decides).toBe("inrush");
+    expect(own.study.answer.rating).toBeGreaterThan(2);
+  });
+
+  test("where no curve tells, it is left open with the field that would", () => {
+    const own = capacitor({ curve: "glass" });
+    expect(own.open).toContainEqual({ what: "inrush", missing: [{ part: "p2", parameter: "curvePoints" }] });
+    expect(own.study.answer).toMatchObject({ rating: 2, decides: "continuous" });
+  });
+});
+
 describe("sound vehicles", () => {
   test.each(["farm-pickup-96v", "yard-tug-48v"])("%s: no wire is called too thin, no fuse wrong", (name) => {
     const read = readProject(readFileSync(`demo-projects/${name}/${name}.loomwright`, "utf8"));

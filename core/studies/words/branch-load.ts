@@ -2,9 +2,9 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
-import { bothEnds } from "../../studies/words/resistance-ends.ts";
-import { wireCurrents } from "../../studies/words/wire-currents.ts";
-import type { MissingField } from "../define.ts";
+import { bothEnds } from "./resistance-ends.ts";
+import { wireCurrents } from "./wire-currents.ts";
+import type { MissingField } from "../missing-field.ts";
 
 export interface BranchLoad {
   /** The greatest steady current, at both ends of what is only known as a range. */
