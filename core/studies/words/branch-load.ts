@@ -44,9 +44,25 @@ export function branchLoad(analysis: Analysis, branch: Branch): BranchLoad {
     low,
     high: Math.max(0, ...each.map((one) => one.high)),
     states: each.flatMap((one) => (one.low > 0.99 * low ? [one.state] : [])),
-    missing: [],
-    unknown: false,
+    ...unknownOf(analysis, branch),
   };
+}
+
+/** Of a branch between wires of unknown current on both sides nobody knows the current either. */
+function unknownOf(analysis: Analysis, { a, b }: Branch): Pick<BranchLoad, "missing" | "unknown"> {
+  const { network } = analysis;
+  const currents = wireCurrents(analysis);
+  const sides = [a, b].map((node) => {
+    const end = network.terminalOfNode[node];
+    return (end === undefined ? [] : network.wiresAt(end)).flatMap((wire) => {
+      const conductor = network.conductorByWire.get(wire.id);
+      const current = conductor === undefined ? undefined : currents.get(conductor);
+      return current === undefined ? [] : [...(current.drive ?? []), ...current.unlimited];
+    });
+  });
+  const unknown = sides.every((side) => side.length > 0);
+  const missing = unknown ? [...new Map(sides.flat().map((field) => [JSON.stringify(field), field])).values()] : [];
+  return { missing, unknown };
 }
 
 /** Another element of the same part leads on from this terminal: the other throw of a changeover contact. */
