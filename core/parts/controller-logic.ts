@@ -22,6 +22,8 @@ const PROOF_LOOKS = 3;
 const LOOK: Second = 0.1;
 /** The output stage starts and stops this long after logic, interlock and pedal say so (common practice, no source). */
 const STAGE: Second = 1e-3;
+/** One round of its program: until then its outputs stay as they are (common practice, no source). */
+const ROUND: Second = 0.01;
 /** From the logic's getting its supply until its program runs (common practice, no source). */
 const START_UP: Second = 0.05;
 /** Between these a biased input hangs open (see `inhibitBias`). */
@@ -187,6 +189,7 @@ export function settleController(context: PartContext, sensed: Sensed): PartStat
  */
 export const controllerInTime: InTime = {
   delays: ({ values, state }, to) => ({
+    ...(isLive(to) ? { contactor: ROUND, precharge: ROUND } : {}),
     ...(isLive(to) && !isLive(state) ? { logic: START_UP, start: START_UP } : {}),
     drive: STAGE,
     proof: Number(to["proof"]) > Number(state["proof"]) ? LOOK : 0,
@@ -203,6 +206,7 @@ export const controllerInTime: InTime = {
   starting: ({ values, state }, to) => {
     const boot = values.choice("outputBootState");
     if ((boot !== "on" && boot !== "undefined") || isLive(state) || !isLive(to)) return undefined;
-    return { lasts: START_UP, state: { ...to, contactor: true, precharge: true } };
+    // The first round of its program ends it.
+    return { lasts: START_UP - ROUND, state: { ...to, contactor: true, precharge: true } };
   },
 };

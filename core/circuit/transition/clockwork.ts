@@ -21,6 +21,9 @@ interface Pending {
 
 export type Tell = (part: NetworkPart, told: Told) => void;
 
+/** A part whose state changes more often than this within the time goes round in a circle, though no contact may move. */
+const MOST_CHANGES = 50;
+const CHANGES_WITHIN: Second = 1.5;
 /** Moments closer than this are one. */
 const TOGETHER: Second = 1e-9;
 
@@ -33,6 +36,7 @@ export class Clockwork {
   #pending: Pending[] = [];
   /** Parts whose electronics are starting up, by place: until when. */
   readonly #starting = new Map<number, Second>();
+  readonly #changes: { readonly time: Second; readonly part: NetworkPart }[] = [];
   /** By place in `bench.settling`: what it wished for when last asked. */
   #wishes: PartState[] = [];
 
@@ -49,6 +53,16 @@ export class Clockwork {
     for (const { due } of this.#pending) next = Math.min(next, due);
     for (const until of this.#starting.values()) next = Math.min(next, until);
     return next;
+  }
+
+  /** Parts that go round in a circle of their own. */
+  restless(time: Second): readonly NetworkPart[] {
+    const counts = new Map<NetworkPart, number>();
+    for (let k = this.#changes.length - 1; k >= 0 && this.#changes[k]!.time > time - CHANGES_WITHIN; k -= 1) {
+      const { part } = this.#changes[k]!;
+      counts.set(part, (counts.get(part) ?? 0) + 1);
+    }
+    return [...counts].filter(([, count]) => count > MOST_CHANGES).map(([part]) => part);
   }
 
   /** Places whose wish is another than when last asked; `among`: only these are asked. */
@@ -137,6 +151,7 @@ export class Clockwork {
     const told = part.kind.inTime?.done?.(moment.context(part, state), next);
     if (told !== undefined) this.#tell(part, told);
     this.states[part.index] = this.#bench.intern(part, next);
+    this.#changes.push({ time: moment.time, part });
   }
 
   #wish(moment: Moment, place: number): PartState {

@@ -186,10 +186,11 @@ export class Course {
     this.log.jumped(before, this.drawn, stretch);
     this.#length = this.stepper.firstLength();
     this.#lastJump = this.stepper.time;
-    const chatter = this.log.chatter();
+    const switching = this.log.chatter();
+    const chatter = switching.length > 0 ? switching : this.#clock.restless(this.stepper.time);
     if (chatter.length === 0) return;
     this.chatter = chatter;
-    this.trouble = `${names(chatter)} ${chatter.length === 1 ? "goes" : "go"} on opening and closing`;
+    this.trouble = `${names(chatter)} ${chatter.length === 1 ? "goes" : "go"} on switching on and off`;
   }
 
   /** One step, no longer than `left`; undefined where it has to be tried again, shorter. */

@@ -39,7 +39,7 @@ interface Pulse {
 }
 
 const TOUCH_VOLTS: Volt = 60;
-/** A contact that moves more often than this within the time goes on opening and closing: a buzzing relay does it 30 times a second. */
+/** What moves more often than this within the time goes on switching: a buzzing relay does it 30 times a second. */
 const MOST_FLIPS = 24;
 const FLIPS_WITHIN: Second = 1.5;
 const FLIPS_TOGETHER = 6;
@@ -48,6 +48,8 @@ export class Log {
   readonly traces: Traces;
   readonly events: TransitionEvent[] = [];
   readonly flips: Flip[] = [];
+  /** Every movement, those of drivers and other electronics included. */
+  readonly #movements: { readonly time: Second; readonly branch: BranchIndex }[] = [];
   readonly stretches: Stretch[] = [];
   readonly pulses = new Map<BranchIndex, Pulse>();
   readonly #bench: Bench;
@@ -131,8 +133,8 @@ export class Log {
   chatter(): readonly NetworkPart[] {
     const since = this.#stepper.time - FLIPS_WITHIN;
     const counts = new Map<BranchIndex, number>();
-    for (let k = this.flips.length - 1; k >= 0 && this.flips[k]!.time > since; k -= 1) {
-      const { branch } = this.flips[k]!;
+    for (let k = this.#movements.length - 1; k >= 0 && this.#movements[k]!.time > since; k -= 1) {
+      const { branch } = this.#movements[k]!;
       counts.set(branch, (counts.get(branch) ?? 0) + 1);
     }
     if (![...counts.values()].some((count) => count > MOST_FLIPS)) return [];
@@ -148,6 +150,7 @@ export class Log {
     for (const [branch, { part, closed, electronic }] of this.#moved) {
       const element = elements[branch];
       if (element?.type === "contact" && element.closed === closed) {
+        this.#movements.push({ time, branch });
         if (!electronic) this.flips.push({ time, part, branch, closed, before, after: this.traces.last });
         continue;
       }
