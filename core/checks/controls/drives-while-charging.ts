@@ -35,7 +35,7 @@ export const drivesWhileCharging = defineCheck({
   },
   reasons: {
     never: "Whether {parts} is held off while {chargers} is plugged in cannot be told, as it is enabled in no state.",
-    follows: "Whether {chargers} holds {parts} off until it is unplugged depends on what is not stated.",
+    follows: "Whether {parts} is held off until {chargers} is unplugged depends on what is not stated.",
   },
   run(analysis, report) {
     const { driving, enabled, never } = running(analysis);

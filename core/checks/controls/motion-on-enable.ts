@@ -34,20 +34,20 @@ export const motionOnEnable = defineCheck({
   without: {},
   messages: {
     throttle: {
-      title: "{part} drives off at once when {enablers} enables it with the pedal down: no lockout holds it.",
+      title: "{part} drives off at once when its enable comes ({enablers}) with the pedal down: no lockout holds it.",
       why: "Whoever turns the key or takes the seat with a foot on the pedal, or with a pedal that sticks, is driven off without warning.",
       mend: "Switch the high-pedal lockout of {part} on, or fit a relay that enables it only after the pedal was at idle.",
     },
     direction: {
-      title: "{part} moves as soon as {enablers} is closed while {levers} stands at a direction.",
+      title: "{part} moves as soon as its enable comes ({enablers}) while {levers} stands at a direction.",
       why: "Sitting down or turning the key then starts the vehicle by itself, before anybody expects it; people have been crushed that way.",
       mend: "Let the coils pull in only by way of a pedal contact, or add a relay that holds itself and closes only with {levers} at neutral.",
     },
   },
   reasons: {
-    lockout: "Whether {part} waits for the pedal to be let go after {enablers} enables it is not stated.",
+    lockout: "Whether {part} waits for the pedal to be let go after its enable has come ({enablers}) is not stated.",
     actuator:
-      "Whether {part} moves as soon as {enablers} is closed depends on what moves a contact, which is not stated.",
+      "Whether {part} moves as soon as its enable comes ({enablers}) depends on what moves a contact, which is not stated.",
     never: "Whether {part} moves as soon as it is enabled cannot be told, as it is enabled in no state.",
   },
   foldsUnder: ["enable-bypasses-key"],

@@ -64,9 +64,15 @@ export const singleFaultMotion = defineCheck({
     const groups = new Map<string, Group>();
     const hasStop = Object.keys(movedBy(analysis, driving.condition, { emergencyStop: "pressed" })).length > 0;
     for (const fault of candidates(analysis, driving).filter((each) => mayMove(analysis, driving, each))) {
-      for (const effect of faultMotion(analysis, fault)) {
+      const told = faultMotion(analysis, fault).flatMap((effect) => {
         const message = messageOf(effect, hasStop);
-        if (message === undefined || (message === "idle" && isOwn(analysis, fault))) continue;
+        return message === undefined || (message === "idle" && isOwn(analysis, fault)) ? [] : [{ message, effect }];
+      });
+      // Of one fault the worse is told: what cannot be stopped also moves with the pedal free.
+      for (const { message, effect } of told
+        .filter((each) => each.message === "unstoppable")
+        .concat(told)
+        .slice(0, 1)) {
         const key = `${message} ${HOW[fault.kind]} ${JSON.stringify(effect.places)}`;
         const group = groups.get(key) ?? { message, fault, effect, faults: [] };
         group.faults.push(fault);

@@ -31,7 +31,7 @@ export const stopNeedsPower = defineCheck({
   without: {},
   messages: {
     energised: {
-      title: "{stop} stops {parts} only while {wires} is whole: it has to be fed to act.",
+      title: "{stop} stops {parts} only while {wire} is whole: it has to be fed to act.",
       why: "A broken wire, a loose spade or a blown fuse in the stop's circuit stays hidden until the day somebody hits the stop and nothing happens.",
       mend: "Use a break contact of {stop} in the feed that holds the contactor in, so that whatever interrupts this feed stops the drive as well.",
     },
@@ -108,7 +108,7 @@ function lookAt(
     facts: {
       stop: { place },
       parts: { places: [...left].map(({ part }) => partPlace(part)) },
-      wires: { places: wires.slice(0, 1) },
+      wire: { places: wires.slice(0, 1) },
     },
     severity: "WARNING",
     where: [place, ...wires],

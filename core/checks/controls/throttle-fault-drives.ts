@@ -30,12 +30,13 @@ export const throttleFaultDrives = defineCheck({
   without: {},
   messages: {
     open: {
-      title: "If {faults} opens, the throttle input at {at} no longer reads idle and {part} drives by itself.",
+      title:
+        "If one of these opens ({faults}), the throttle input at {at} no longer reads idle and {part} drives by itself.",
       why: "A broken wire, a loose plug or a corroded contact is the commonest fault of all, and here it asks for power with nobody on the pedal.",
       mend: "Switch the throttle fault detection of {part} on, or use a throttle that reads idle when open; besides, lead its interlock through a contact of the pedal.",
     },
     short: {
-      title: "If {faults} touch, the throttle input at {at} no longer reads idle and {part} drives by itself.",
+      title: "If these touch ({faults}), the throttle input at {at} no longer reads idle and {part} drives by itself.",
       why: "A strand of wire, water in a plug or a chafed cable then asks for power with nobody on the pedal.",
       mend: "Use a throttle that does not read full when shorted, such as one that rises or one with resistors at both ends; besides, lead the interlock of {part} through a contact of the pedal.",
     },
