@@ -12,6 +12,7 @@ import type { FieldModel } from "../../controls/Field.tsx";
 import type { EditorStore } from "../../window/editor-store.ts";
 import type { Asked } from "./asked.ts";
 import { hintOf, together, zoneName } from "./field-words.ts";
+import { placeFields } from "./place-fields.ts";
 import { refusalOf } from "./refusal.ts";
 
 export interface FieldGroup {
@@ -113,13 +114,16 @@ export function partGroups(store: EditorStore, project: Project, parts: readonly
     long: true,
     set: (value) => state({ note: value ?? undefined }),
   };
+  const own = parts.length === 1 ? placeFields(store, first, asked) : { panel: undefined, covers: [], face: [] };
   const isFinish = ([name]: readonly [string, ParameterSpec]): boolean => name.startsWith("finish-");
   const plain = [...specs].filter((entry) => !isFinish(entry)).map(parameter);
   const finishes = [...specs].filter(isFinish).map(parameter);
   return [
-    { title: "Name and place", fields: place },
+    { title: "Name and place", fields: own.panel === undefined ? place : [...place, own.panel] },
     { title: "Figures", fields: plain },
     { title: "Cover of each terminal", fields: finishes, folded: true },
+    { title: "Fixed covers", fields: own.covers, folded: true },
+    { title: "Places of the terminals on it", fields: own.face, folded: true },
     { title: "Words", fields: [note] },
   ].filter(({ fields }) => fields.length > 0);
 }

@@ -133,6 +133,37 @@ describe("a wire", () => {
   });
 });
 
+describe("places of one part", () => {
+  it("takes its place on the panel, the places of its terminals and its fixed covers, and clears them again", () => {
+    const at = store();
+    const fuse = () => at.project.parts.find(({ id }) => id === "p2");
+    expect(partField(at, "panel", "p2").set("40, 25")).toBeUndefined();
+    expect(fuse()?.panel).toEqual({ x: 40, y: 25 });
+    expect(partField(at, "panel", "p2").value).toBe("40, 25 mm");
+    expect(partField(at, "panel", "p2").set("left of the lid")).toMatch(
+      /^"left of the lid" is no place\. Write two lengths/,
+    );
+    expect(partField(at, "face", "p2").value).toBeUndefined();
+    expect(partField(at, "face", "p2").usual).toMatch(/^-?[\d.]+, -?[\d.]+ mm$/);
+    expect(partField(at, "face", "p2").set("5.5 mm 12 mm")).toBeUndefined();
+    expect(fuse()?.face).toEqual({ "1": [5.5, 12] });
+    expect(partField(at, "face", "p2").set(undefined)).toBeUndefined();
+    expect(fuse()?.face).toBeUndefined();
+    expect(partField(at, "covers 2", "p2").set("yes")).toBeUndefined();
+    expect(partField(at, "covers", "p2").set("yes")).toBeUndefined();
+    expect(fuse()?.covers).toEqual(["2", "1"]);
+    expect(partField(at, "covers 2", "p2").set(undefined)).toBeUndefined();
+    expect(partField(at, "covers", "p2").set(undefined)).toBeUndefined();
+    expect(fuse()?.covers).toBeUndefined();
+    expect(partField(at, "panel", "p2").set(undefined)).toBeUndefined();
+    expect(fuse()?.panel).toBeUndefined();
+  });
+
+  it("is asked for one part at a time", () => {
+    expect(() => partField(store(), "panel", "p2", "p3")).toThrow("no field panel");
+  });
+});
+
 describe("the drawing", () => {
   it("takes title block, paper and zones", () => {
     const at = store();
