@@ -112,7 +112,7 @@ function converter(draft: Draft, vehicle: Vehicle): void {
   });
   branchFuse(draft, "F3", converterFuse(figures.lowest));
   stripFuse(draft, "F24", "12 V box", 40);
-  draft.wire("Q1:load", "F3:1", looks.branch);
+  draft.wire("Q1:load", "F3:1", looks.stub);
   draft.wire("F3:2", "T2:in+", looks.branch);
   draft.wire(draft.tap("X3"), "T2:in-", looks.branch);
   draft.wire(draft.tap("X2"), "F24:1", looks.low("converter", "RD"));

@@ -25,7 +25,7 @@ export function charging(draft: Draft, vehicle: Vehicle): void {
   });
   branchFuse(draft, "F4", 20);
   draft.part("K3", "relay", "drive box", { ...vehicle.relayCoil12, ...vehicle.relayContact(30) });
-  draft.wire(draft.tap("X9"), "F4:1", looks.chargeLead);
+  draft.wire(draft.tap("X9"), "F4:1", looks.stub);
   draft.wire("F4:2", "K3:no", looks.chargeLead);
   draft.wire("K3:common", "T3:out+", looks.chargeLead);
   draft.wire(draft.tap("X3"), "T3:out-", looks.chargeLead);
@@ -55,9 +55,9 @@ export function monitor(draft: Draft, vehicle: Vehicle): void {
   draft.wire("B3:supply-", draft.tap("X4"), looks.low("signal", "BK"));
   branchFuse(draft, "F8", 2);
   branchFuse(draft, "F9", 2);
-  draft.wire(draft.tap("X9"), "F8:1", looks.branch);
+  draft.wire(draft.tap("X9"), "F8:1", looks.stub);
   draft.wire("F8:2", "B3:pack+", looks.sense);
-  draft.wire(draft.tap("X3"), "F9:1", looks.branch);
+  draft.wire(draft.tap("X3"), "F9:1", looks.stub);
   draft.wire("F9:2", "B3:B-", looks.sense);
   draft.part("P8", "buzzer", "cab", {
     alwaysOn: "no",

@@ -1,5 +1,6 @@
 /** Controller and motor, with the reversing contactors that a series motor needs. */
 import type { Draft } from "./draft.ts";
+import { FIELD_CURRENT } from "./figures.ts";
 import type { Vehicle } from "./vehicle.ts";
 
 function controllerFields({ answers, figures }: Vehicle): Readonly<Record<string, string>> {
@@ -76,7 +77,7 @@ export function drive(draft: Draft, vehicle: Vehicle): void {
       draft.part("M1", "motor-separately-excited", "motor bay", {
         ...motor,
         armatureResistance: "15 mohm",
-        fieldResistance: "2 ohm",
+        fieldResistance: `${Math.ceil(figures.highest / FIELD_CURRENT)} ohm`,
         fieldVoltageMax: `${figures.partVolts} V`,
       });
       draft.wire("T1:M+", "M1:A2", looks.main);
@@ -95,7 +96,7 @@ export function drive(draft: Draft, vehicle: Vehicle): void {
         "temperature-1",
         "temperature-2",
       ]) {
-        draft.wire(`T1:${pin}`, `M1:${pin}`, looks.low("signal", "GY"));
+        draft.wire(`T1:${pin}`, `M1:${pin}`, looks.key("GY"));
       }
       break;
   }

@@ -1,5 +1,5 @@
 /** The figures of a vehicle, worked out from the answers by the studies and tables that the checks use as well. */
-import type { Ampere, Farad, Joule, Ohm, Volt } from "../quantity/kinds.ts";
+import type { Ampere, Farad, Joule, Ohm, Volt, Watt } from "../quantity/kinds.ts";
 import type { ConductorSize } from "../quantity/size.ts";
 import { packEmpty, packHighest, packNominal, isLithium } from "../standards/cells.ts";
 import { capacitorEnergy, PRECHARGE_TARGET, prechargeTime } from "../standards/precharge.ts";
@@ -48,6 +48,13 @@ const RESISTORS: readonly [Ohm, ...Ohm[]] = [47, 68, 100, 120, 150, 220, 270, 33
 /** Wanted time until the bus stands at 95 %: the published window is 0.5 to 2 s. */
 const PRECHARGE_SECONDS = 0.8;
 
+/** A separate field takes this much at most. Common practice, no source. */
+export const FIELD_CURRENT: Ampere = 8;
+
+/** What a 12 V converter of 30 A takes, and a heater. */
+const CONVERTER_POWER: Watt = (30 * 13.8) / 0.9;
+export const HEATER_POWER: Watt = 1000;
+
 /** Out and back from the pack to the motor and round it, with the jumpers. */
 const MAIN_LOOP = 15;
 
@@ -71,7 +78,12 @@ export function figuresOf(answers: Answers): Figures {
   const cells = cellsPerBlock * blocks;
   const highest = packHighest(pack.chemistry, cells);
   const nominal = packNominal(pack.chemistry, cells);
-  const mainFuse = ratingForLoad(motorCurrent) ?? motorCurrent;
+  const lowest = packEmpty(pack.chemistry, cells);
+  // Beside the motor the pack feeds what hangs on the bus, at its emptiest.
+  const beside = ((answers.converter ? CONVERTER_POWER : 0) + (answers.heater ? HEATER_POWER : 0)) / lowest;
+  const field = answers.motor === "separately-excited" ? FIELD_CURRENT : 0;
+  const packCurrent = motorCurrent + field + beside;
+  const mainFuse = ratingForLoad(packCurrent) ?? packCurrent;
   const capacitance = BANKS.find(([below]) => nominal < below)?.[1] ?? SMALLEST_BANK;
   const quick = RESISTORS.filter((ohms) => prechargeTime(ohms, capacitance, PRECHARGE_TARGET) <= PRECHARGE_SECONDS);
   const precharge = quick.at(-1) ?? RESISTORS[0];
@@ -79,15 +91,15 @@ export function figuresOf(answers: Answers): Figures {
     cellsPerBlock,
     blocks,
     nominal,
-    lowest: packEmpty(pack.chemistry, cells),
+    lowest,
     highest,
     ratedVolts: roundUp(DC_RATINGS, highest * 1.02),
     partVolts: roundUp(DC_RATINGS, highest * 1.1),
     classB: highest > 60,
     motorCurrent,
     mainFuse,
-    mainSize: mainConductor(answers, nominal, mainFuse).text,
-    contactorCurrent: roundUp(CONTACTOR_RATINGS, Math.max(motorCurrent * 1.25, mainFuse)),
+    mainSize: mainConductor(answers.sizes, packCurrent, nominal, mainFuse).text,
+    contactorCurrent: roundUp(CONTACTOR_RATINGS, Math.max(packCurrent * 1.25, mainFuse)),
     controllerPeak: roundUp(CONTACTOR_RATINGS, motorCurrent * 2),
     capacitance,
     precharge,
@@ -97,7 +109,7 @@ export function figuresOf(answers: Answers): Figures {
   };
 }
 
-function mainConductor({ current, sizes }: Answers, volts: Volt, device: Ampere): ConductorSize {
+function mainConductor(sizes: Answers["sizes"], current: Ampere, volts: Volt, device: Ampere): ConductorSize {
   const { answer } = chooseConductor({
     current,
     volts,

@@ -1,10 +1,9 @@
 /** What a vehicle may have besides: gauge, isolation monitor, heater; and the bonds of every metal case. */
 import { blade } from "./auxiliary.ts";
 import type { Draft } from "./draft.ts";
+import { HEATER_POWER } from "./figures.ts";
 import { branchFuse } from "./traction.ts";
 import type { Vehicle } from "./vehicle.ts";
-
-const HEATER_POWER = 1000;
 
 /** With a shunt the gauge reads the current across it, else the pack's voltage. */
 export function gauge(draft: Draft, vehicle: Vehicle): void {
@@ -23,8 +22,8 @@ export function gauge(draft: Draft, vehicle: Vehicle): void {
   draft.wire("P1:supply-", draft.tap("X4"), looks.low("signal", "BK"));
   branchFuse(draft, "F6", 2);
   branchFuse(draft, "F7", 2);
-  draft.wire(answers.shunt ? "B2:sense-line" : draft.tap("X9"), "F6:1", looks.branch);
-  draft.wire(answers.shunt ? "B2:sense-load" : draft.tap("X3"), "F7:1", looks.branch);
+  draft.wire(answers.shunt ? "B2:sense-line" : draft.tap("X9"), "F6:1", looks.stub);
+  draft.wire(answers.shunt ? "B2:sense-load" : draft.tap("X3"), "F7:1", looks.stub);
   draft.wire("F6:2", "P1:sense+", looks.sense);
   draft.wire("F7:2", "P1:sense-", looks.sense);
 }
@@ -38,9 +37,9 @@ export function isolationMonitor(draft: Draft, vehicle: Vehicle): void {
   });
   branchFuse(draft, "F13", 2);
   branchFuse(draft, "F14", 2);
-  draft.wire(draft.tap("X9"), "F13:1", looks.branch);
+  draft.wire(draft.tap("X9"), "F13:1", looks.stub);
   draft.wire("F13:2", "B4:+", looks.sense);
-  draft.wire(draft.tap("X3"), "F14:1", looks.branch);
+  draft.wire(draft.tap("X3"), "F14:1", looks.stub);
   draft.wire("F14:2", "B4:-", looks.sense);
   draft.part("X15", "chassis-point", "motor bay", { structure: "body" });
   draft.wire("B4:chassis", "X15:stud", looks.low("signal", "BK"));
@@ -74,7 +73,7 @@ export function heater(draft: Draft, vehicle: Vehicle): void {
   branchFuse(draft, "F12", rating);
   draft.part("K4", "relay", "drive box", { ...vehicle.relayCoil12, ...vehicle.relayContact(50) });
   draft.part("S10", "switch", "cab", { poles: "1", ...contact12 });
-  draft.wire("Q1:load", "F12:1", lead);
+  draft.wire("Q1:load", "F12:1", looks.stub);
   draft.wire("F12:2", "K4:common", lead);
   draft.wire("K4:no", "E1:+", lead);
   draft.wire("E1:-", draft.tap("X3"), lead);

@@ -9,6 +9,8 @@ const LOW = { material: "PVC", volts: "100 V", temperature: "105 C" };
 export interface Looks {
   /** The main circuit, and the motor's. */
   readonly main: WireLook;
+  /** From the main circuit to a branch's fuse: the main fuse alone protects it. */
+  readonly stub: WireLook;
   /** Branches of the traction circuit behind a fuse of 5 to 25 A. */
   readonly branch: WireLook;
   readonly chargeLead: WireLook;
@@ -30,16 +32,18 @@ const METRIC = {
   converter: "10 mm2",
   lamp: "2.5 mm2",
   signal: "1.5 mm2",
-  branch: "2.5 mm2",
-  charge: "4 mm2",
+  stub: "16 mm2",
+  branch: "4 mm2",
+  charge: "6 mm2",
 };
 const GAUGES = {
   feed: "4 AWG",
   converter: "6 AWG",
   lamp: "12 AWG",
   signal: "14 AWG",
-  branch: "12 AWG",
-  charge: "10 AWG",
+  stub: "6 AWG",
+  branch: "10 AWG",
+  charge: "8 AWG",
 };
 
 /** Above 60 V every traction cable is orange (UN R100, ISO 6469-3); below it may be, and here it is as well. */
@@ -59,6 +63,7 @@ export function looksOf({ sizes, logic }: Answers, { mainSize }: Figures): Looks
   });
   return {
     main: traction(mainSize, "for the main cables"),
+    stub: traction(size.stub, "for branches"),
     branch: traction(size.branch, "for branches"),
     chargeLead: traction(size.charge, "for the charger"),
     sense: traction(size.signal, "for senses"),

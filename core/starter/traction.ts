@@ -31,7 +31,7 @@ export function branchFuse(draft: Draft, designation: string, rating: number): v
     interrupting: "20 kA",
     curve: "traction-gR",
     curvePoints: SMALL_CURVE,
-    holderRating: "32 A",
+    holderRating: "63 A",
   });
 }
 
@@ -65,10 +65,8 @@ function string(draft: Draft, vehicle: Vehicle, number: number): { readonly plus
       draft.part(name, "battery-pack", "battery box", {
         ...fields,
         blocks: String(count),
-        resistance: `${Math.round(count * blockResistance * 1e7) / 1e4} mohm`,
+        resistance: `${blockResistance * 1e3} mohm`,
         jumperResistance: "0.1 mohm",
-        internalFuseRating: `${figures.mainFuse} A`,
-        internalFuseVoltage: `${figures.ratedVolts} V`,
       });
       return { plus: `${name}:+`, minus: `${name}:-` };
     }
@@ -150,7 +148,7 @@ export function traction(draft: Draft, vehicle: Vehicle): void {
   draft.wire("Q1:load", "T1:B+", looks.main);
   draft.wire(draft.tap("X3"), "T1:B-", looks.main);
   branchFuse(draft, "F2", 5);
-  draft.wire(draft.tap("X9"), "F2:1", looks.branch);
+  draft.wire(draft.tap("X9"), "F2:1", looks.stub);
   draft.wire("F2:2", draft.tap("X8"), looks.branch);
   draft.part("K1", "relay", "drive box", { ...vehicle.relayCoil, ...vehicle.relayContact(10) });
   draft.part("R1", "resistor", "drive box", {
@@ -161,6 +159,6 @@ export function traction(draft: Draft, vehicle: Vehicle): void {
   });
   draft.wire(draft.tap("X8"), "K1:common", looks.branch);
   draft.wire("K1:no", "R1:1", looks.branch);
-  draft.wire("R1:2", "Q1:load", looks.branch);
+  draft.wire("R1:2", "Q1:load", looks.stub);
   draft.wire(draft.tap("X8"), "T1:pack-sense", looks.sense);
 }

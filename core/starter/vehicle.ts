@@ -34,7 +34,7 @@ export function vehicleOf(answers: Answers): Vehicle {
   const packFed = answers.logic === "pack-fed";
   const packCoil: Fields = {
     coilVoltage: `${Math.round(nominal)} V`,
-    coilMin: `${Math.floor(lowest * 0.8)} V`,
+    coilMin: `${Math.floor(lowest * 0.7)} V`,
     coilMax: `${Math.ceil(highest * 1.1)} V`,
   };
   const keyVolts = packFed ? Math.round(nominal) : 12;

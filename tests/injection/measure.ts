@@ -1,0 +1,86 @@
+/** Puts mistakes into vehicles and looks whether their checks find them, at their place. */
+import { CHECKS } from "../../core/checks/catalogue.ts";
+import type { Check, Place } from "../../core/checks/define.ts";
+import { runCheck, runChecks } from "../../core/checks/run.ts";
+import { analyse } from "../../core/circuit/analyse.ts";
+import { seeded } from "../harness/electrical-networks.ts";
+import type { Mistake, Site } from "./edit.ts";
+import { CONTROL_MISTAKES } from "./mistakes-control.ts";
+import { POWER_MISTAKES } from "./mistakes-power.ts";
+import type { Vehicle } from "./vehicles.ts";
+
+export const MISTAKES: readonly Mistake[] = [...POWER_MISTAKES, ...CONTROL_MISTAKES];
+
+export interface Tally {
+  made: number;
+  /** By its check, at its place. */
+  found: number;
+  /** By its check, elsewhere. */
+  elsewhere: number;
+  /** Not found: on which vehicles, at which sites. */
+  readonly missed: string[];
+}
+
+const idOf = (place: Place): string => ("part" in place ? place.part : "wire" in place ? place.wire : place.sheet);
+
+const byId = new Map(CHECKS.map((check) => [check.id, check]));
+
+export type Verdict = "found" | "elsewhere" | "missed";
+
+/** Looks at one drawing with a mistake in it with the checks that are meant for it. */
+export function judge(mistake: Mistake, site: Site): Verdict {
+  const analysis = analyse(site.make());
+  let verdict: Verdict = "missed";
+  for (const id of mistake.expects) {
+    const check: Check | undefined = byId.get(id);
+    if (check === undefined) continue;
+    for (const { where, touches = [] } of runCheck(check, analysis).failures) {
+      if (site.at.includes("*") || [...where, ...touches].some((place) => site.at.includes(idOf(place))))
+        return "found";
+      verdict = "elsewhere";
+    }
+  }
+  return verdict;
+}
+
+/** One seeded site of each kind of mistake on a vehicle, or every site. */
+export function inject(
+  vehicle: Vehicle,
+  every: boolean,
+  seed: number,
+  tell: (mistake: Mistake, verdict: Verdict, site: number) => void,
+): void {
+  const random = seeded(seed);
+  for (const mistake of MISTAKES) {
+    const sites = mistake.sites(vehicle.project);
+    const chosen = every ? [...sites.keys()] : sites.length === 0 ? [] : [Math.floor(random() * sites.length)];
+    for (const index of chosen) {
+      const site = sites[index];
+      if (site !== undefined) tell(mistake, judge(mistake, site), index);
+    }
+  }
+}
+
+/** Findings above NOTICE on a vehicle without a mistake: each is a false alarm. */
+export function falseAlarms({ project }: Vehicle): readonly { readonly check: string; readonly title: string }[] {
+  return runChecks(analyse(project))
+    .findings.filter(({ severity }) => severity !== "NOTICE")
+    .map(({ check, title }) => ({ check: check.id, title }));
+}
+
+export class Tallies {
+  readonly #by = new Map<string, Tally>();
+
+  add(key: string, verdict: Verdict, where: string): void {
+    let tally = this.#by.get(key);
+    if (tally === undefined) this.#by.set(key, (tally = { made: 0, found: 0, elsewhere: 0, missed: [] }));
+    tally.made += 1;
+    if (verdict === "found") tally.found += 1;
+    else tally.missed.push(where);
+    if (verdict === "elsewhere") tally.elsewhere += 1;
+  }
+
+  rows(): readonly (readonly [string, Tally])[] {
+    return [...this.#by].sort(([one], [other]) => (one < other ? -1 : 1));
+  }
+}

@@ -1,0 +1,423 @@
+/** Mistakes in the traction circuit: polarity, fuses, conductors, contactors, pre-charge. */
+import {
+  bridge,
+  eachWith,
+  figure,
+  joinedAcross,
+  ofKind,
+  swapEnds,
+  wiresAt,
+  withoutWire,
+  withParameters,
+  withWire,
+} from "./edit.ts";
+import type { Mistake, Site } from "./edit.ts";
+import type { Part, Project, Wire } from "../../core/project/document.ts";
+
+const BATTERIES = ["battery-block", "battery-pack"];
+const CONTROLLERS = ["dc-controller", "ac-controller"];
+const isTraction = ({ insulation }: Wire): boolean => insulation?.volts === "600 V";
+const isMain = ({ size }: Wire): boolean => /^(35|50|70|95|120|150) mm2$|^[1-4]\/0 AWG$|^[1-3] AWG$/.test(size ?? "");
+
+const tractionFuses = (project: Project) =>
+  ofKind(project, "fuse").filter(({ parameters }) => parameters["curve"] === "traction-gR");
+
+const swapped =
+  (kinds: readonly string[], a: string, b: string) =>
+  (project: Project): readonly Site[] =>
+    ofKind(project, ...kinds).flatMap(({ id }): Site[] =>
+      wiresAt(project, id, a).length > 0 && wiresAt(project, id, b).length > 0
+        ? [{ at: [id], make: () => swapEnds(project, id, a, b) }]
+        : [],
+    );
+
+const bypassed =
+  (kinds: readonly string[], a: string, b: string) =>
+  (project: Project): readonly Site[] =>
+    ofKind(project, ...kinds).flatMap(({ id }): Site[] =>
+      wiresAt(project, id, a).length > 0 && wiresAt(project, id, b).length > 0
+        ? [{ at: [id, "*"], make: () => bridge(project, [id, a], [id, b]) }]
+        : [],
+    );
+
+const mainFuses = (project: Project) =>
+  tractionFuses(project).filter(({ parameters }) => figure(parameters["rating"]) > 40);
+
+/** Fuses that alone protect what is behind them: instruments have one in each pole. */
+const loneFuses = (project: Project) =>
+  tractionFuses(project).filter(({ parameters }) => {
+    const rating = figure(parameters["rating"]);
+    return rating > 2 && rating <= 40;
+  });
+
+function larger(project: Project, fuses: readonly Pick<Part, "id" | "parameters">[]): Project {
+  return fuses.reduce(
+    (made, { id, parameters }) =>
+      withParameters(made, id, { rating: `${figure(parameters["rating"]) * 5} A`, holderRating: "3000 A" }),
+    project,
+  );
+}
+
+export const POWER_MISTAKES: readonly Mistake[] = [
+  {
+    id: "block the wrong way round",
+    what: "plus and minus of a battery swapped",
+    // The 12 V battery has no string to stand against: what it feeds is reversed.
+    expects: ["block-reversed", "supply-reversed"],
+    sites: (project) => swapped(BATTERIES, "+", "-")(project).map((site) => ({ ...site, at: [...site.at, "*"] })),
+  },
+  {
+    id: "converter input reversed",
+    what: "the converter's input leads swapped",
+    expects: ["supply-reversed"],
+    sites: swapped(["dc-dc-converter"], "in+", "in-"),
+  },
+  {
+    id: "charger reversed",
+    what: "the charger's output leads swapped",
+    expects: ["supply-reversed"],
+    sites: swapped(["charger"], "out+", "out-"),
+  },
+  {
+    id: "controller reversed",
+    what: "B+ and B- swapped",
+    expects: ["supply-reversed"],
+    sites: swapped(CONTROLLERS, "B+", "B-"),
+  },
+  {
+    id: "gauge reversed",
+    what: "the gauge's supply swapped",
+    expects: ["supply-reversed"],
+    sites: swapped(["gauge"], "supply+", "supply-"),
+  },
+  {
+    id: "branch fuse left out",
+    what: "a fuse of a branch taken out and its wires joined",
+    expects: ["branch-unprotected", "protection-oversized", "bonded-pole-unprotected"],
+    sites: (project) =>
+      loneFuses(project).flatMap(({ id }): Site[] => {
+        const made = joinedAcross(project, id, "1", "2");
+        return made === undefined ? [] : [{ at: ["*"], make: () => made }];
+      }),
+  },
+  {
+    id: "string without fuses",
+    what: "every main fuse taken out",
+    expects: ["branch-unprotected", "string-unfused"],
+    sites: (project) => {
+      let made: Project | undefined = project;
+      for (const { id } of mainFuses(project)) {
+        made = made === undefined ? undefined : joinedAcross(made, id, "1", "2");
+      }
+      const done = made;
+      return done === undefined || done === project ? [] : [{ at: ["*"], make: () => done }];
+    },
+  },
+  {
+    id: "fuse too large",
+    what: "five times the rating put in",
+    expects: ["protection-oversized"],
+    sites: (project) => [
+      ...loneFuses(project).map(({ id, parameters }) => ({
+        at: ["*"],
+        make: () => larger(project, [{ id, parameters }]),
+      })),
+      // Several in one loop: any of them alone protects it.
+      { at: ["*"], make: () => larger(project, mainFuses(project)) },
+    ],
+  },
+  {
+    id: "12 V fuse in the traction circuit",
+    what: "a fuse for 32 V put in",
+    expects: ["protection-voltage-low"],
+    sites: (project) =>
+      tractionFuses(project).map(({ id }) => ({
+        at: [id],
+        make: () => withParameters(project, id, { voltageDc: "32 V" }),
+      })),
+  },
+  {
+    id: "fuse that cannot break",
+    what: "a fuse that interrupts 100 A put in",
+    expects: ["protection-interrupting-low"],
+    sites: (project) =>
+      tractionFuses(project).map(({ id }) => ({
+        at: [id],
+        make: () => withParameters(project, id, { interrupting: "100 A" }),
+      })),
+  },
+  {
+    id: "fuse holder too weak",
+    what: "a holder for 1 A",
+    expects: ["holder-underrated"],
+    sites: (project) => eachWith(project, ["fuse"], () => ({ holderRating: "1 A" })),
+  },
+  {
+    id: "fuse far from its source",
+    what: "three metres of open cable from the pack to the first fuse",
+    expects: ["protection-distant", "bonded-pole-unprotected"],
+    sites: (project) =>
+      project.wires
+        .filter(({ ends }) => ends.some((end) => ofKind(project, ...BATTERIES).some(({ id }) => id === end?.[0])))
+        .filter(({ ends }) =>
+          ends.some((end) => ["F1", "F11", "F20"].some((name) => partNamed(project, name) === end?.[0])),
+        )
+        .map(({ id }) => ({
+          at: ["*"],
+          make: () => withWire(project, id, (wire) => ({ ...wire, length: "3 m", sheath: false })),
+        })),
+  },
+  {
+    id: "main cable too thin",
+    what: "a main cable of 2.5 mm2",
+    expects: ["conductor-overloaded"],
+    sites: (project) =>
+      project.wires
+        .filter((wire) => isTraction(wire) && isMain(wire))
+        .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, size: "2.5 mm2" })) })),
+  },
+  {
+    id: "main cable too long",
+    what: "a hundred times the length",
+    expects: ["voltage-drop"],
+    sites: (project) =>
+      project.wires
+        .filter((wire) => isTraction(wire) && isMain(wire) && figure(wire.length) >= 0.8)
+        .map(({ id }) => ({
+          at: ["*"],
+          make: () => withWire(project, id, (wire) => ({ ...wire, length: `${figure(wire.length) * 100} m` })),
+        })),
+  },
+  {
+    id: "insulation for 12 V",
+    what: "traction cable insulated for 60 V",
+    expects: ["insulation-low"],
+    sites: (project) =>
+      above60(project)
+        ? project.wires.filter(isTraction).map(({ id }) => ({
+            at: [id],
+            make: () =>
+              withWire(project, id, (wire) => ({ ...wire, insulation: { ...wire.insulation, volts: "60 V" } })),
+          }))
+        : [],
+  },
+  {
+    id: "insulation for a cool place",
+    what: "45 C insulation on a main cable in the motor bay",
+    expects: ["temperature-class", "conductor-overloaded"],
+    sites: (project) =>
+      project.wires
+        .filter((wire) => isTraction(wire) && isMain(wire) && inEngineBay(project, wire))
+        .map(({ id }) => ({
+          at: [id],
+          make: () =>
+            withWire(project, id, (wire) => ({ ...wire, insulation: { ...wire.insulation, temperature: "45 °C" } })),
+        })),
+  },
+  {
+    id: "black traction cable",
+    what: "a traction cable outside a box in black",
+    expects: ["traction-not-orange"],
+    sites: (project) =>
+      above60(project)
+        ? project.wires
+            .filter((wire) => isTraction(wire) && isMain(wire) && (wire.zones?.length ?? 0) > 1)
+            .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, colour: "BK" })) }))
+        : [],
+  },
+  {
+    id: "no conduit through the wall",
+    what: "a cable through a panel without conduit or grommet",
+    expects: ["conductor-unprotected-through-wall"],
+    sites: (project) =>
+      project.wires
+        .filter((wire) => wire.conduit !== undefined && throughPanel(project, wire))
+        .map(({ id }) => ({
+          at: [id],
+          make: () =>
+            withWire(project, id, ({ conduit: _, ...wire }) => ({ ...wire, conduit: "", grommets: false }) as Wire),
+        })),
+  },
+  {
+    id: "one jumper thinner",
+    what: "one jumper of the string two sizes down",
+    expects: ["jumpers-mixed"],
+    sites: (project) =>
+      project.wires
+        .filter(({ ends }) => ends.every((end) => ofKind(project, "battery-block").some(({ id }) => id === end?.[0])))
+        .filter(isTraction)
+        .map(({ id }) => ({ at: ["*"], make: () => withWire(project, id, (wire) => ({ ...wire, size: "25 mm2" })) })),
+  },
+  {
+    id: "contactor bypassed",
+    what: "a wire across the main contactor",
+    expects: ["main-switch-missing", "emergency-stop-ineffective", "precharge-missing", "precharge-order"],
+    sites: bypassed(["contactor"], "line", "load"),
+  },
+  {
+    id: "disconnect bypassed",
+    what: "a wire across one pole of the disconnect",
+    expects: ["disconnect-missing"],
+    sites: (project) =>
+      ofKind(project, "manual-disconnect").flatMap(({ id }): Site[] => [
+        {
+          at: ["*"],
+          make: () => bridge(bridge(project, [id, "line"], [id, "load"]), [id, "line-2"], [id, "load-2"]),
+        },
+      ]),
+  },
+  {
+    id: "contact for 24 V",
+    what: "a contact rated 24 V in the traction circuit",
+    expects: ["contact-voltage-low", "precharge-contact-low"],
+    sites: (project) => [
+      ...eachWith(project, ["contactor"], () => ({ contactVoltage: "24 V" })),
+      ...eachWith(project, ["manual-disconnect"], () => ({ voltageDc: "24 V" })),
+      ...ofKind(project, "relay")
+        .filter(({ id }) => wiresAt(project, id, "common").some(isTraction))
+        .map(({ id }) => ({ at: [id], make: () => withParameters(project, id, { contactVoltage: "24 V" }) })),
+    ],
+  },
+  {
+    id: "contactor too small",
+    what: "a contactor for 10 A",
+    expects: ["contact-current-low"],
+    sites: (project) => eachWith(project, ["contactor", "manual-disconnect"], () => ({ currentContinuous: "10 A" })),
+  },
+  {
+    id: "pre-charge wire missing",
+    what: "the wire of the pre-charge resistor left off",
+    expects: ["precharge-missing", "state-unreachable", "terminal-unconnected"],
+    sites: (project) => prechargeWires(project).map(({ id }) => ({ at: ["*"], make: () => withoutWire(project, id) })),
+  },
+  {
+    id: "pre-charge relay bypassed",
+    what: "the pre-charge resistor straight across the contactor",
+    expects: ["precharge-bypasses-switch"],
+    sites: (project) =>
+      ofKind(project, "relay")
+        .filter(({ id }) => prechargeWires(project).some(({ ends }) => ends.some((end) => end?.[0] === id)))
+        .map(({ id }) => ({ at: ["*"], make: () => bridge(project, [id, "common"], [id, "no"]) })),
+  },
+  {
+    id: "pre-charge resistor too weak",
+    what: "a resistor that stands a tenth of a joule",
+    expects: ["precharge-resistor-overload"],
+    sites: (project) => eachWith(project, ["resistor"], () => ({ pulseEnergy: "0.1 J" })),
+  },
+  {
+    id: "pre-charge resistor too large",
+    what: "a hundred times the resistance, and a controller that does not wait",
+    expects: ["precharge-incomplete", "precharge-order", "precharge-missing"],
+    sites: (project) =>
+      ofKind(project, "resistor").map(({ id, parameters }) => ({
+        at: ["*"],
+        make: () => {
+          let made = withParameters(project, id, { resistance: `${figure(parameters["resistance"]) * 100} ohm` });
+          for (const controller of ofKind(project, ...CONTROLLERS)) {
+            made = withParameters(made, controller.id, { prechargeThreshold: "10 %" });
+          }
+          return made;
+        },
+      })),
+  },
+  {
+    id: "bus without a drain",
+    what: "no bleeder to speak of",
+    expects: ["stays-charged"],
+    sites: (project) =>
+      above60(project)
+        ? eachWith(project, CONTROLLERS, () => ({ bleedResistance: "10 Mohm" })).map((site) => ({ ...site, at: ["*"] }))
+        : [],
+  },
+  {
+    id: "fuse in the motor's lead",
+    what: "a fuse between controller and motor",
+    expects: ["motor-lead-fused"],
+    sites: (project) =>
+      ofKind(project, "dc-controller").flatMap(({ id }): Site[] => {
+        const [lead] = wiresAt(project, id, "M-");
+        const [fuse] = tractionFuses(project);
+        if (lead === undefined || fuse === undefined) return [];
+        return [{ at: ["*"], make: () => withFuse(project, lead, fuse.parameters) }];
+      }),
+  },
+  {
+    id: "motor for less voltage",
+    what: "a motor for 20 V",
+    expects: ["overvoltage"],
+    sites: (project) =>
+      eachWith(project, ["motor-series", "motor-permanent-magnet", "motor-separately-excited"], () => ({
+        voltageMax: "20 V",
+      })),
+  },
+  {
+    id: "controller for less voltage",
+    what: "a controller for 30 V",
+    expects: ["overvoltage"],
+    sites: (project) => eachWith(project, CONTROLLERS, () => ({ voltageMax: "30 V" })),
+  },
+  {
+    id: "strings of unequal length",
+    what: "one half string two blocks longer",
+    expects: ["strings-unequal"],
+    sites: (project) =>
+      ofKind(project, "battery-pack").length < 4
+        ? []
+        : eachWith(project, ["battery-pack"], ({ parameters }) => ({
+            blocks: String(figure(parameters["blocks"]) + 2),
+          })).map((site) => ({ ...site, at: ["*"] })),
+  },
+  {
+    id: "battery overloaded",
+    what: "blocks that may give 10 A",
+    expects: ["source-overloaded"],
+    sites: (project) =>
+      eachWith(project, BATTERIES, ({ parameters }) =>
+        parameters["duty"] === "traction" ? { dischargeMax: "10 A" } : undefined,
+      ),
+  },
+];
+
+function partNamed(project: Project, designation: string): string | undefined {
+  return project.parts.find((part) => part.designation === designation)?.id;
+}
+
+/** By the charger or the controller that the drawing states: enough to tell a vehicle of more than 60 V. */
+export function above60(project: Project): boolean {
+  return ofKind(project, ...CONTROLLERS).some(({ parameters }) => figure(parameters["voltageMax"]) > 75);
+}
+
+/** Into the cab or out of the battery box: there is sheet metal between. */
+const throughPanel = (project: Project, { zones = [] }: Wire): boolean =>
+  zones.length > 1 &&
+  zones.some((id) => project.zones.some((zone) => zone.id === id && ["passenger", "battery-box"].includes(zone.kind)));
+
+const inEngineBay = (project: Project, { zones = [] }: Wire): boolean =>
+  zones.some((id) => project.zones.some((zone) => zone.id === id && zone.kind === "engine"));
+
+function prechargeWires(project: Project): readonly Wire[] {
+  const resistors = new Set(ofKind(project, "resistor").map(({ id }) => id));
+  const relays = new Set(ofKind(project, "relay").map(({ id }) => id));
+  return project.wires.filter(
+    ({ ends }) => ends.some((end) => resistors.has(end?.[0] ?? "")) && ends.some((end) => relays.has(end?.[0] ?? "")),
+  );
+}
+
+/** A fuse put into a wire: the wire ends at it, another goes on. */
+function withFuse(project: Project, wire: Wire, parameters: Project["parts"][number]["parameters"]): Project {
+  const part = (project.lastIds["p"] ?? 0) + 1;
+  const next = (project.lastIds["w"] ?? 0) + 1;
+  const { routes: _, ...rest } = wire;
+  return {
+    ...project,
+    parts: [...project.parts, { id: `p${part}`, designation: "F99", kind: "fuse", parameters, views: [] }],
+    wires: [
+      ...project.wires.map((each) =>
+        each.id === wire.id ? { ...rest, ends: [wire.ends[0], [`p${part}`, "1"]] as const } : each,
+      ),
+      { ...rest, id: `w${next}`, number: `W${next}`, ends: [[`p${part}`, "2"], wire.ends[1]] },
+    ],
+    lastIds: { ...project.lastIds, p: part, w: next },
+  };
+}
