@@ -21,9 +21,14 @@ interface Pending {
 
 export type Tell = (part: NetworkPart, told: Told) => void;
 
-/** A part whose state changes more often than this within the time goes round in a circle, though no contact may move. */
-const MOST_CHANGES = 50;
-const CHANGES_WITHIN: Second = 1.5;
+/**
+ * A part whose state changes more often than this within the time goes round in a circle, though no contact may move:
+ * electronics that restart at once, or every third of a second (a flasher changes twice a second).
+ */
+const RESTLESS: readonly (readonly [changes: number, within: Second])[] = [
+  [50, 1.5],
+  [150, 60],
+];
 /** Moments closer than this are one. */
 const TOGETHER: Second = 1e-9;
 
@@ -57,12 +62,14 @@ export class Clockwork {
 
   /** Parts that go round in a circle of their own. */
   restless(time: Second): readonly NetworkPart[] {
-    const counts = new Map<NetworkPart, number>();
-    for (let k = this.#changes.length - 1; k >= 0 && this.#changes[k]!.time > time - CHANGES_WITHIN; k -= 1) {
-      const { part } = this.#changes[k]!;
-      counts.set(part, (counts.get(part) ?? 0) + 1);
-    }
-    return [...counts].filter(([, count]) => count > MOST_CHANGES).map(([part]) => part);
+    return RESTLESS.flatMap(([changes, within]) => {
+      const counts = new Map<NetworkPart, number>();
+      for (let k = this.#changes.length - 1; k >= 0 && this.#changes[k]!.time > time - within; k -= 1) {
+        const { part } = this.#changes[k]!;
+        counts.set(part, (counts.get(part) ?? 0) + 1);
+      }
+      return [...counts].filter(([, count]) => count > changes).map(([part]) => part);
+    }).filter((part, k, all) => all.indexOf(part) === k);
   }
 
   /** Places whose wish is another than when last asked; `among`: only these are asked. */
