@@ -32,7 +32,7 @@ function outputs(analysis: Analysis): readonly Output[] {
       .find((end) => end?.[0] === part.part.id && !pairs.has(end[1]))?.[1];
     if (limit === undefined || terminal === undefined) return [];
     if (network.wiresAt([part.part.id, terminal]).length === 0) return [];
-    return [{ part, driver, terminal, parameter: limit.parameter, rating: limit.value }];
+    return [{ part, driver, terminal, parameter: limit.parameter, rating: part.values.number(limit.parameter) }];
   });
 }
 

@@ -66,7 +66,10 @@ function lookAtPart(analysis: Analysis, report: Report, part: NetworkPart): void
     const limit = leastDistance(pair.most);
     return limit !== undefined && pair.apart < limit - 1e-9 ? [{ pair, limit }] : [];
   });
-  if (short.length === 0) report.passes(place);
+  if (short.length === 0) {
+    if (pairs.some(({ least }) => least > CLASS_B_DC)) report.passes(place);
+    else report.doesNotApply(place);
+  }
   for (const { pair, limit } of short) {
     const [a, b] = [pair.a, pair.b].map((spot) => terminalPlace(part, spot.terminal.id));
     if (a === undefined || b === undefined) continue;

@@ -15,6 +15,7 @@ import { workingOfPart } from "../words/class-b.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
 const CASE = "case";
+const NO_BOND: Bond = { ohms: Infinity, missing: [] };
 
 /** A wire from the case to the chassis point with the fewest lugs, if one has room. */
 function bondTo(analysis: Analysis, part: NetworkPart): readonly Remedy[] {
@@ -49,6 +50,8 @@ interface Metal {
   /** Where the pen points. */
   readonly place: Place;
   readonly part: NetworkPart;
+  /** Further parts that pass with it. */
+  readonly also: readonly Place[];
   readonly bond: Bond;
   readonly enclosure: Enclosure | undefined;
   readonly remedies: readonly Remedy[];
@@ -66,7 +69,8 @@ function judge(analysis: Analysis, report: Report, metal: Metal): void {
     limit: { value: BOND_LIMIT, dimension: "resistance" },
   } as const;
   if (isBonded(bond.ohms)) {
-    if (bond.missing.length === 0) report.passes(place);
+    if (working.voltageClass !== "B") report.doesNotApply(place);
+    else if (bond.missing.length === 0) report.passes(...metal.also, place);
     else report.notChecked({ where: [place], reason: "approximate", facts, missing: bond.missing });
   } else if (working.voltageClass !== "B") {
     report.notChecked({ where: [place], reason: "voltage", facts, missing: working.missing });
@@ -91,11 +95,15 @@ const isLive = (analysis: Analysis, part: NetworkPart): boolean =>
 
 function lookAtEnclosure(analysis: Analysis, report: Report, enclosure: Enclosure): void {
   const inside = analysis.network.parts.filter(({ part }) => part.enclosure === enclosure.id);
-  const [part] = inside.filter((each) => isLive(analysis, each)).sort((a, b) => compareNatural(a.part.id, b.part.id));
+  const [part, ...others] = inside
+    .filter((each) => isLive(analysis, each))
+    .sort((a, b) => compareNatural(a.part.id, b.part.id));
   if (part === undefined) return;
   const place = partPlace(part);
+  const also = others.map(partPlace);
   if (enclosure.conductive === false) {
-    report.passes(place);
+    if (workingOfPart(analysis, part).voltageClass === "B") report.passes(place, ...also);
+    else report.doesNotApply(place);
     return;
   }
   if (enclosure.conductive !== true) {
@@ -110,7 +118,7 @@ function lookAtEnclosure(analysis: Analysis, report: Report, enclosure: Enclosur
       : [],
   );
   const bonds = bolted.map((node) => bondOf(analysis, node, BOND_LIMIT)).sort((a, b) => a.ohms - b.ohms);
-  judge(analysis, report, { place, part, bond: bonds[0] ?? { ohms: Infinity, missing: [] }, enclosure, remedies: [] });
+  judge(analysis, report, { place, part, also, bond: bonds[0] ?? NO_BOND, enclosure, remedies: [] });
 }
 
 export const enclosureUnbonded = defineCheck({
@@ -165,7 +173,7 @@ export const enclosureUnbonded = defineCheck({
         continue;
       }
       const bond = bondOf(analysis, node, BOND_LIMIT);
-      judge(analysis, report, { place, part, bond, enclosure: undefined, remedies: bondTo(analysis, part) });
+      judge(analysis, report, { place, part, also: [], bond, enclosure: undefined, remedies: bondTo(analysis, part) });
     }
     for (const enclosure of analysis.network.project.enclosures) lookAtEnclosure(analysis, report, enclosure);
   },

@@ -106,8 +106,13 @@ function lookAtPart(report: Report, part: NetworkPart, live: readonly Live[]): r
   }
   const open = live.filter(({ cover }) => cover !== "covered");
   const bare = open.filter(({ cover, working }) => cover === "bare" && working.voltageClass === "B");
-  if (open.length === 0) report.passes(place);
-  if (bare.length > 0 || open.length === 0) return bare;
+  if (bare.length > 0) return bare;
+  if (open.length === 0) {
+    // Covered, and it may not even have to be.
+    if (live.some(({ working }) => working.voltageClass === "B")) report.passes(place);
+    else report.doesNotApply(place);
+    return [];
+  }
   const unstated = open.filter(({ cover }) => cover === "unstated");
   const missing = unstated.length > 0 ? unstated.map((each) => each.missing) : open.flatMap((o) => o.working.missing);
   report.notChecked({

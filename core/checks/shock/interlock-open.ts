@@ -49,7 +49,8 @@ function lookAtConnector({ analysis, report, driving, closed }: Look, part: Netw
   if (working.voltageClass === "none" || working.voltageClass === "A") {
     report.doesNotApply(place);
   } else if (enclosure?.toolClosed === true || opens(analysis, driving, closed, part.part.id, "unplugged")) {
-    report.passes(place);
+    if (working.voltageClass === "B") report.passes(place);
+    else report.doesNotApply(place);
   } else if (enclosure !== undefined && enclosure.toolClosed !== false) {
     const missing = [{ enclosure: enclosure.id, field: "toolClosed" }];
     report.notChecked({
@@ -77,9 +78,10 @@ function lookAtEnclosure({ analysis, report, driving, closed }: Look, enclosure:
     .filter(({ part }) => part.enclosure === enclosure.id)
     .sort((a, b) => compareNatural(a.part.id, b.part.id));
   // A connector in it has a finding of its own.
-  const live = inside
+  const all = inside
     .filter(({ kind }) => kind.traits.connector !== true)
-    .find((part) => ["B", "unstated"].includes(workingOfPart(analysis, part).voltageClass));
+    .filter((part) => ["B", "unstated"].includes(workingOfPart(analysis, part).voltageClass));
+  const [live] = all;
   if (live === undefined) return;
   const place = partPlace(live);
   const working = workingOfPart(analysis, live);
@@ -93,7 +95,8 @@ function lookAtEnclosure({ analysis, report, driving, closed }: Look, enclosure:
       WATCHES.has(part.values.choice("actuator") ?? "") && opens(analysis, driving, closed, part.part.id, "free"),
   );
   if (enclosure.toolClosed === true || watched) {
-    report.passes(place);
+    if (working.voltageClass === "B") report.passes(...all.map(partPlace));
+    else report.doesNotApply(place);
   } else if (enclosure.toolClosed !== false) {
     const missing = [{ enclosure: enclosure.id, field: "toolClosed" }];
     report.notChecked({ where: [place], reason: "tool", facts, missing });

@@ -94,7 +94,8 @@ function run(analysis: Analysis, report: Report): void {
     if (working === undefined || working.voltageClass === "none" || working.voltageClass === "A") {
       report.doesNotApply(place);
     } else if (isEnclosed(analysis, wire) || (typeof wire.colour === "string" && isOrange(wire.colour))) {
-      report.passes(place);
+      if (working.voltageClass === "B") report.passes(place);
+      else report.doesNotApply(place);
     } else if (wire.colour === undefined || wire.colour === null) {
       const missing = [{ wire: wire.id, field: "colour" }];
       report.notChecked({ where: [place], reason: "colour", facts: { wire: { place } }, missing });

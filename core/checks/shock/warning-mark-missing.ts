@@ -31,7 +31,8 @@ function look(analysis: Analysis, report: Report, enclosure: Enclosure): void {
   // What only somebody under the vehicle could open needs no sign (UN R100, 5.1.1.5.2).
   const isUnderneath = analysis.network.project.zones.find(({ id }) => id === enclosure.zone)?.kind === "underfloor";
   if (enclosure.voltageSign === true) {
-    report.passes(place);
+    if (live.some(([, voltageClass]) => voltageClass === "B")) report.passes(...live.map(([part]) => partPlace(part)));
+    else report.doesNotApply(place);
     return;
   }
   if (isUnderneath) {

@@ -1,10 +1,10 @@
 /**
  * Class B: what works above 60 V direct voltage. Judged by the pack that metal, contacts, resistors, coils and loads
- * join to a node in some state, at its highest (on charge); a pack of unstated chemistry may lie on either side of the
+ * join to a node, at its highest (on charge); a pack of unstated chemistry may lie on either side of the
  * limit. What is reached only by way of the chassis, of another source or of a part without isolation is not of
  * the traction circuit: that the two are joined is a finding of its own.
  */
-import type { Analysis, Pack, SolvedState } from "../../circuit/analysis.ts";
+import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { Branch, Network, NetworkPart, NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
@@ -27,7 +27,7 @@ const NONE: WorkingVoltage = { voltageClass: "none", volts: 0, packs: [], missin
 
 const kept = new WeakMap<Analysis, ReadonlyMap<NodeIndex, WorkingVoltage>>();
 
-const CARRIES: readonly Role[] = [
+const CARRIES: ReadonlySet<Role> = new Set<Role>([
   "conductor",
   "contact",
   "protection",
@@ -37,7 +37,7 @@ const CARRIES: readonly Role[] = [
   "resistor",
   "load",
   "driver",
-];
+]);
 
 /** A tie inside a part that leads on: of what only connects, and between the studs of a controller or motor. */
 function leadsOn(network: Network, { part, role, a, b }: Branch): boolean {
@@ -47,25 +47,27 @@ function leadsOn(network: Network, { part, role, a, b }: Branch): boolean {
   return isStud(a) && isStud(b);
 }
 
-/** Nodes that the pack's own terminals reach in a state, without crossing the chassis. */
-function reachedIn(analysis: Analysis, pack: Pack, state: SolvedState): ReadonlySet<NodeIndex> {
+/** Diodes and clamps that conduct in some state. */
+function conductsEver(analysis: Analysis, { index }: Branch): boolean {
+  return analysis.states.some(({ conducting }) => conducting[index] === 1);
+}
+
+/**
+ * Nodes that the pack's own terminals reach without crossing the chassis, every contact taken as closed: one of which
+ * nobody stated what moves it may close as well.
+ */
+function reachedBy(analysis: Analysis, pack: Pack): ReadonlySet<NodeIndex> {
   const { netOfNode } = analysis.network;
+  const [state] = analysis.states;
   const beside = neighbours(analysis.network);
-  const roles = new Set(CARRIES);
   const seen = new Set(pack.blocks.flatMap((block) => block.terminals.flatMap(({ id }) => block.nodes.get(id) ?? [])));
   const queue = [...seen];
   for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
     for (const { to, branch } of beside(at)) {
-      if (
-        netOfNode[to] === netOfNode[CHASSIS_NODE] ||
-        seen.has(to) ||
-        !roles.has(branch.role) ||
-        !leadsOn(analysis.network, branch)
-      )
-        continue;
-      const element = state.elements[branch.index];
-      if (element === undefined || (element.type === "contact" && !element.closed)) continue;
-      if ((element.type === "diode" || element.type === "clamp") && state.conducting[branch.index] !== 1) continue;
+      if (netOfNode[to] === netOfNode[CHASSIS_NODE] || seen.has(to)) continue;
+      if (!CARRIES.has(branch.role) || !leadsOn(analysis.network, branch)) continue;
+      const type = state?.elements[branch.index]?.type;
+      if ((type === "diode" || type === "clamp") && !conductsEver(analysis, branch)) continue;
       seen.add(to);
       queue.push(to);
     }
@@ -76,12 +78,10 @@ function reachedIn(analysis: Analysis, pack: Pack, state: SolvedState): Readonly
 function find(analysis: Analysis): ReadonlyMap<NodeIndex, WorkingVoltage> {
   const packsAt = new Map<NodeIndex, Set<Pack>>();
   for (const pack of tractionPacks(analysis)) {
-    for (const state of analysis.states) {
-      for (const node of reachedIn(analysis, pack, state)) {
-        const packs = packsAt.get(node);
-        if (packs === undefined) packsAt.set(node, new Set([pack]));
-        else packs.add(pack);
-      }
+    for (const node of reachedBy(analysis, pack)) {
+      const packs = packsAt.get(node);
+      if (packs === undefined) packsAt.set(node, new Set([pack]));
+      else packs.add(pack);
     }
   }
   const known = new Map<string, WorkingVoltage>();
@@ -102,7 +102,7 @@ function workingOf(packs: readonly Pack[]): WorkingVoltage {
   return { voltageClass, volts, packs, missing: voltageClass === "unstated" ? missing : [] };
 }
 
-/** What stands at a node in some state. */
+/** What may stand at a node. */
 export function workingAt(analysis: Analysis, node: NodeIndex): WorkingVoltage {
   let voltages = kept.get(analysis);
   if (voltages === undefined) kept.set(analysis, (voltages = find(analysis)));
