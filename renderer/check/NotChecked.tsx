@@ -7,7 +7,7 @@ import type { EditorStore } from "../window/editor-store.ts";
 import { Places } from "./FindingNote.tsx";
 import { missingGroups } from "./missing-groups.ts";
 import type { MissingAt } from "./missing-groups.ts";
-import { checkName } from "./numbering.ts";
+import { checkName, checkNames } from "./numbering.ts";
 import { goTo } from "./places.ts";
 
 /** Shows the thing with its facts and gives the keyboard to the field. */
@@ -47,7 +47,7 @@ export function NotChecked() {
                 <Button look="link" aria-label={`State ${title} at ${item.thing}`} onClick={() => fillIn(store, item)}>
                   {item.thing}
                 </Button>
-                <span className="lacking-for"> for {item.checks.map(name).join(", ")}</span>
+                <span className="lacking-for"> for {checkNames(item.checks, name)}</span>
               </li>
             ))}
           </ul>

@@ -50,3 +50,10 @@ export const checkName =
   (checked: CheckedView | null): CheckName =>
   (id) =>
     checked?.titles[id] ?? id;
+
+/** The first two checks by their titles, and how many more there are. */
+export function checkNames(ids: readonly string[], name: CheckName): string {
+  const [first = "", second, ...more] = ids.map(name);
+  if (second === undefined) return first;
+  return more.length === 0 ? `${first}; ${second}` : `${first}; ${second}; and ${String(more.length)} more`;
+}

@@ -151,7 +151,7 @@ describe("what was not checked", () => {
     await page.keyboard.press("Enter");
     await settled();
     await margin(page).getByRole("button", { name: "All findings" }).click();
-    await expect.poll(() => missing.count()).toBe(0);
+    await expect.poll(() => missing.getByRole("button", { name: "State Interrupting rating at F3" }).count()).toBe(0);
   });
 
   inWindow("a drawing without findings tells what was looked at", { query: "demo=yard-tug-48v" }, async ({ page }) => {

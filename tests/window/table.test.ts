@@ -130,7 +130,7 @@ async function fillsIn({ page, settled }: OpenedWindow): Promise<void> {
   await page.getByRole("button", { name: /^Parts \(/ }).click();
   await bar.getByRole("button", { name: "Fill in what is missing" }).click();
   await bar.getByText("Length of wires: W9").waitFor();
-  expect(await bar.textContent()).toMatch(/1 of 2.*waits? for it: [a-z]/);
+  expect(await bar.textContent()).toMatch(/1 of 2.*waits? for it: [A-Z]/);
   expect(await page.locator("[data-active]").evaluate((each) => each === document.activeElement)).toBe(true);
   await page.keyboard.type("0.25 m");
   await page.keyboard.press("Enter");

@@ -84,6 +84,7 @@ export const Simplified = memo(function Simplified({ scene }: { readonly scene: 
     context.strokeStyle = context.fillStyle = accent;
     context.lineWidth = 3;
     context.stroke(marked.lines);
+    context.globalAlpha = 0.12;
     context.fill(marked.parts);
     context.globalAlpha = 1;
     draw(context, wireStrokes);

@@ -1,7 +1,7 @@
 /** "Fill in what is missing": what the checks lack, counted, and the way from one field to the next. */
 import { useMemo } from "react";
 import { useStore } from "zustand";
-import { checkName } from "../../check/numbering.ts";
+import { checkName, checkNames } from "../../check/numbering.ts";
 import { Button } from "../../controls/Button.tsx";
 import { useEditor, useSurroundings } from "../../window/editor-context.ts";
 import { cellFor, missingFields, startFilling, stepFilling, stopFilling } from "./filling.ts";
@@ -19,7 +19,7 @@ export function FillBar() {
   const count = missing.length;
   const at = missing.findIndex(({ key }) => key === filling?.key);
   const item = missing[at];
-  const names = item?.checks.map(checkName(view)) ?? [];
+  const waiting = item?.checks ?? [];
   return (
     <div
       className="fill"
@@ -49,8 +49,9 @@ export function FillBar() {
               {item.title}: {item.thing}
             </b>
             <span className="fill-checks">
-              {names.length === 1 ? "The check waits for it: " : `${String(names.length)} checks wait for it: `}
-              {names.join(", ")}.{cellFor(project, item) === undefined && " It is stated in the margin."}
+              {waiting.length === 1 ? "The check waits for it: " : `${String(waiting.length)} checks wait for it: `}
+              {checkNames(waiting, checkName(view))}.
+              {cellFor(project, item) === undefined && " It is stated in the margin."}
             </span>
           </>
         )}
