@@ -1,9 +1,14 @@
 /** A vehicle that can drive off with the charging cable in. */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
+import { KINDS } from "../../parts/catalogue.ts";
+import { connect } from "../../project/commands/connect.ts";
+import { execute } from "../../project/commands/define.ts";
+import { reconnect } from "../../project/commands/reconnect.ts";
+import type { WireEnd } from "../../project/document.ts";
 import { compareNatural } from "../../project/designation.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField } from "../define.ts";
+import type { MissingField, Remedy } from "../define.ts";
 import { unstatedActuators } from "../words/chain-contacts.ts";
 import { chargerOutputs } from "../words/charger-outputs.ts";
 import { drives, isDrawnIn, isEnabled, movedBy, running, unstatedEnable } from "../words/drive-enable.ts";
@@ -73,6 +78,7 @@ export const drivesWhileCharging = defineCheck({
       severity: "WARNING",
       where: [...chargers.map(partPlace), ...loose.map(({ place }) => place)],
       states: ["driving while plugged in"],
+      remedies: loose.flatMap(({ part }) => throughInhibit(analysis, chargers, part)),
     });
   },
 });
@@ -89,6 +95,41 @@ function chargersOf(analysis: Analysis): readonly NetworkPart[] {
 function inhibitOf({ nodes }: NetworkPart): readonly (readonly [NodeIndex, NodeIndex])[] {
   const [a, b] = [nodes.get("inhibit-1"), nodes.get("inhibit-2")];
   return a === undefined || b === undefined ? [] : [[a, b]];
+}
+
+/**
+ * The one wire at the controller's interlock, else at its logic supply, led over a charger's unused inhibit contact
+ * that follows the plug: its end goes to the contact, a new wire of the same kind runs on from there.
+ */
+function throughInhibit(analysis: Analysis, chargers: readonly NetworkPart[], drive: NetworkPart): readonly Remedy[] {
+  const { network } = analysis;
+  const wiresAt = (part: NetworkPart, terminal: string) => network.wiresAt([part.part.id, terminal]);
+  const charger = chargers.find(
+    (part) =>
+      part.values.choice("inhibitFollows") === "plugged" &&
+      ["inhibit-1", "inhibit-2"].every((pin) => part.nodes.has(pin) && wiresAt(part, pin).length === 0),
+  );
+  const pin = ["interlock", "logic+"].find((each) => drive.nodes.has(each) && wiresAt(drive, each).length === 1);
+  const wire = pin === undefined ? undefined : wiresAt(drive, pin)[0];
+  if (charger === undefined || pin === undefined || wire === undefined) return [];
+  const [contact, goal]: readonly [WireEnd, WireEnd] = [
+    [charger.part.id, "inhibit-1"],
+    [drive.part.id, pin],
+  ];
+  const end = wire.ends[0]?.[0] === goal[0] && wire.ends[0][1] === goal[1] ? 0 : 1;
+  const { size, length, colour, insulation, sheath } = wire;
+  const fields = { size, length, colour, insulation, sheath };
+  return [
+    {
+      id: "through-inhibit",
+      label: `Lead wire ${wire.number} over the inhibit contact of ${charger.part.designation}`,
+      apply: (project) => {
+        const moved = execute(project, reconnect, { wire: wire.id, end, to: contact }, KINDS).project;
+        const from: WireEnd = [charger.part.id, "inhibit-2"];
+        return execute(moved, connect, { from, to: goal, fields }, KINDS).project;
+      },
+    },
+  ];
 }
 
 function unstatedFollows(chargers: readonly NetworkPart[]): readonly MissingField[] {

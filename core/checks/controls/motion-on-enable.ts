@@ -1,8 +1,12 @@
 /** A drive that moves the vehicle as soon as it is enabled, because direction or throttle were set already. */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import type { NetworkPart } from "../../network/network.ts";
+import { KINDS } from "../../parts/catalogue.ts";
 import type { Condition } from "../../parts/condition.ts";
+import { execute } from "../../project/commands/define.ts";
+import { setParameter } from "../../project/commands/set-parameter.ts";
 import { defineCheck } from "../define.ts";
-import type { Place, Report } from "../define.ts";
+import type { Place, Remedy, Report } from "../define.ts";
 import { unstatedActuators } from "../words/chain-contacts.ts";
 import type { Positions } from "../words/drive-enable.ts";
 import {
@@ -126,7 +130,17 @@ function lookAtController(analysis: Analysis, drive: TractionPair, report: Repor
       severity: "DANGER",
       where: [place, ...placesOf(moving)],
       states: [driving.name],
+      remedies: [lockoutOn(part)],
     });
+}
+
+function lockoutOn({ part }: NetworkPart): Remedy {
+  const changes = [{ part: part.id, name: "highPedalLockout", value: "yes" }];
+  return {
+    id: "lockout-on",
+    label: `Switch the high-pedal lockout of ${part.designation} on`,
+    apply: (project) => execute(project, setParameter, { changes }, KINDS).project,
+  };
 }
 
 /** The throttle's signal still at full, the contacts on the pedal as with nobody on it. */

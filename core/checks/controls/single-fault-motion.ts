@@ -19,7 +19,7 @@ export const singleFaultMotion = defineCheck({
   group: "controls",
   title: "A single fault moves the vehicle or cannot be stopped",
   about:
-    "Puts every single fault of wires, contacts, plugs, barriers and neighbouring terminals in, one at a time: none may drive the motor with the pedal free, and none may leave it driven when the key is turned off and also when the emergency stop is pressed. Faults of the throttle and its wires are another check's, and so is a drawing without an emergency stop. A controller's own output stage may short, but must then be stoppable; a pedal contact that welds counts as a pedal that sticks.",
+    "Puts every single fault of wires, contacts, plugs, barriers and neighbouring terminals in, one at a time: none may drive the motor with the pedal free, and none may leave it driven when the key is turned off and also when the emergency stop is pressed. Faults of the throttle and its wires are another check's, and so is a drawing without an emergency stop. A controller's own output stage may short, but must then be stoppable; a pedal contact that welds or is bridged counts as a pedal that sticks.",
   severities: ["DANGER"],
   source: { text: "Failure mode and effects analysis after IEC 60812, on the solved circuit", known: "memory" },
   reads: "states",
@@ -126,7 +126,7 @@ function messageOf({ kind }: Effect, hasStop: boolean): Group["message"] | undef
 function isOwn(analysis: Analysis, { kind, wire, part, nodes }: SingleFault): boolean {
   if (kind === "output-shorted") return true;
   const { driving, enabled } = running(analysis);
-  if (part !== undefined && driving !== undefined && kind === "contact-welded") {
+  if (part !== undefined && driving !== undefined && (kind === "contact-welded" || kind === "terminals-bridged")) {
     const free = { ...driving.condition, throttle: "idle" } as const;
     if (positionOf(part, free) !== positionOf(part, driving.condition)) return true;
   }

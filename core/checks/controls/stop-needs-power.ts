@@ -113,6 +113,6 @@ function lookAt(
     severity: "WARNING",
     where: [place, ...wires],
     touches: [...left].map((drive) => drive.place),
-    states: ["emergency-stop"],
+    states: [driving.name],
   });
 }

@@ -1,13 +1,16 @@
 /** A bus that regeneration lifts above a rating because the pack can be cut off while the motor brakes. */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, NetworkPart } from "../../network/network.ts";
+import { KINDS } from "../../parts/catalogue.ts";
+import { execute } from "../../project/commands/define.ts";
+import { setParameter } from "../../project/commands/set-parameter.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Facts, MissingField, Report } from "../define.ts";
+import type { Facts, MissingField, Remedy, Report } from "../define.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
 import { drives, isController, isPowered, unstatedEnable } from "../words/drive-enable.ts";
 import { branchPlaces, partPlace } from "../words/places.ts";
-import { fedBetween } from "../words/traction-pairs.ts";
+import { fedBetween, packVolts } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
 
 /** What carries less than this while driving is no part of the main circuit. */
@@ -141,7 +144,22 @@ function judge(
     value: at.volts,
     limit: at.limit,
     unit: "V",
+    remedies: lowerCut(drive, Math.min(...excesses.map(({ limit }) => limit))),
   });
+}
+
+/** A cut below every rating that the full pack still stays below; none where there is no such voltage. */
+function lowerCut({ part, packs }: TractionPair, rating: Volt): readonly Remedy[] {
+  const volts = Math.floor(rating);
+  if (volts <= packVolts(packs)) return [];
+  const changes = [{ part: part.part.id, name: "regenerationCutVoltage", value: `${volts} V` }];
+  return [
+    {
+      id: "lower-cut",
+      label: `Set the regeneration cut of ${part.part.designation} to ${volts} V`,
+      apply: (project) => execute(project, setParameter, { changes }, KINDS).project,
+    },
+  ];
 }
 
 /** Ratings that are kept while the pack is there and broken once it is gone. */

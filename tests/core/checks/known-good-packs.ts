@@ -18,7 +18,7 @@ export function splitPack(): Drawing {
     .part("R1", "resistor", { resistance: "750 ohm" })
     .part("S1", "key-switch")
     .part("S9", "emergency-stop")
-    .part("S4", "micro-switch", { actuator: "charge-flap" })
+    .part("S4", "micro-switch", { actuator: "charge-flap", finish: "booted" })
     .part("B1", "throttle-two-wire")
     .part("T1", "dc-controller", { ...CONTROLLER, logicFeed: "isolated-12v", logicMin: "9 V", nominalMin: "120 V" })
     .part("M1", "motor-series", { currentContinuous: "120 A" })
@@ -26,6 +26,7 @@ export function splitPack(): Drawing {
       chemistry: "flooded-lead",
       mainsPlug: "yes",
       isolated: "yes",
+      inhibitFollows: "plugged",
       outputVoltageMax: "145 V",
       outputCurrentMax: "15 A",
       batteryDetect: "yes",
@@ -35,15 +36,15 @@ export function splitPack(): Drawing {
     .wires(HEAVY, "T1:B- - G1:-", "T1:M+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:M-")
     .wires(SMALL, "Q1:line - K1:common", "K1:no - R1:1", "R1:2 - Q1:load", "G20:+ - F5:1", "F5:2 - S1:battery")
     .wires(SMALL, "S1:ignition - S9:11", "S9:12 - T3:inhibit-1", "T3:inhibit-2 - T1:logic+", "T1:logic- - G20:-")
-    .wires(SMALL, "T3:inhibit-2 - Q2:coil+", "Q2:coil- - G20:-", "T3:inhibit-2 - K1:coil+", "K1:coil- - G20:-")
+    .wires(SMALL, "T3:inhibit-2 - S4:nc", "Q2:coil- - G20:-", "T3:inhibit-2 - K1:coil+", "K1:coil- - G20:-")
     .wires(SMALL, "T3:inhibit-2 - K2:supply+", "K2:supply- - G20:-", "T3:inhibit-2 - K2:common", "K2:no - Q1:coil+")
     .wires(
       SMALL,
       "Q1:coil- - G20:-",
       "B1:1 - T1:throttle-1",
       "B1:2 - T1:throttle-2",
-      "F5:2 - S4:common",
-      "S4:no - Q2:coil+",
+      "F5:2 - S4:no",
+      "S4:common - Q2:coil+",
     )
     .wires({ ...SMALL, size: "8 AWG" }, "F1:2 - F3:1", "F3:2 - T3:out+", "G1:- - F4:1", "F4:2 - T3:out-");
 }
@@ -158,6 +159,7 @@ export function monitoredCharging(): Drawing {
       chemistry: "lifepo4",
       mainsPlug: "no",
       isolated: "yes",
+      inhibitFollows: "plugged",
       outputVoltageMax: "58.4 V",
       outputCurrentMax: "15 A",
     })
@@ -168,14 +170,17 @@ export function monitoredCharging(): Drawing {
       outputVoltageMax: "13.8 V",
       outputCurrentMax: "5 A",
     })
-    .wires(HEAVY, "G4:+ - F1:1", "F1:2 - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-", "T1:M+ - M1:+", "M1:- - T1:M-")
+    .part("Q9", "manual-disconnect", { currentContinuous: "300 A" })
+    .wires(HEAVY, "G4:+ - F1:1", "F1:2 - Q9:line", "Q9:load - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-")
+    .wires(HEAVY, "T1:M+ - M1:+", "M1:- - T1:M-")
     .wires(SMALL, "G20:+ - F5:1", "F5:2 - S1:battery", "F5:2 - S4:common", "S4:no - B1:supply+", "G20:- - X2:stud")
     .wires(
       SMALL,
       "S1:ignition - S9:11",
-      "S9:12 - Q1:coil+",
+      "S9:12 - T3:inhibit-1",
+      "T3:inhibit-2 - Q1:coil+",
       "Q1:coil- - G20:-",
-      "S9:12 - T1:logic+",
+      "T3:inhibit-2 - T1:logic+",
       "T1:logic- - G20:-",
     )
     .wires(SMALL, "B1:supply- - G20:-", "K6:coil+ - F5:2", "K6:coil- - B1:alarm", "X1:L - K6:common", "K6:nc - T3:L")

@@ -142,7 +142,7 @@ export function stepCar(): Drawing {
         "Q4:load - G3:-",
       )
       .wires(SMALL, "G20:+ - F4:1", "F4:2 - S1:battery", "S1:ignition - S9:11", "S9:12 - S4:common", "S4:no - Q1:coil+")
-      .wires(SMALL, "S9:12 - S3:common", "S3:no - Q2:aux-1", "Q2:aux-2 - Q3:aux-1", "Q3:aux-2 - Q4:coil+")
+      .wires(SMALL, "S4:no - S3:common", "S3:no - Q2:aux-1", "Q2:aux-2 - Q3:aux-1", "Q3:aux-2 - Q4:coil+")
       .wires(SMALL, "S3:nc - Q4:aux-1", "Q4:aux-2 - Q2:coil+", "Q4:aux-2 - Q3:coil+")
       .wires(SMALL, "Q1:coil- - G20:-", "Q2:coil- - G20:-", "Q3:coil- - G20:-", "Q4:coil- - G20:-")
       .state("light-pedal", "driving", { S4: "pressed", S3: "released" })
@@ -174,7 +174,9 @@ export function earthedWhileCharging(charger: Readonly<Record<string, string>> =
       inhibitFollows: "plugged",
       ...charger,
     })
-    .wires(HEAVY, "G4:+ - F1:1", "F1:2 - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-", "T1:B+ - M1:+", "M1:- - T1:M-")
+    .part("Q9", "manual-disconnect", { currentContinuous: "300 A" })
+    .wires(HEAVY, "G4:+ - F1:1", "F1:2 - Q9:line", "Q9:load - Q1:line", "Q1:load - T1:B+", "T1:B- - G1:-")
+    .wires(HEAVY, "T1:B+ - M1:+", "M1:- - T1:M-")
     .wires(SMALL, "Q1:line - R1:1", "R1:2 - Q1:load", "Q1:load - F3:1", "F3:2 - T2:in+", "T2:in- - G1:-")
     .wires({ ...SMALL, size: "6 mm2" }, "T2:out+ - F2:1", "T2:out- - X1:stud", "G20:- - X1:stud", "G20:+ - F2:1")
     .wires(SMALL, "F2:2 - S1:battery", "S1:ignition - S9:11", "S9:12 - T3:inhibit-1", "T3:inhibit-2 - Q1:coil+")

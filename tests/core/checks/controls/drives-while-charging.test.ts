@@ -31,6 +31,15 @@ checkTable(drivesWhileCharging, {
       at: "T3",
       message: "drives",
       severity: "WARNING",
+      remedies: [],
+    },
+    {
+      name: "inhibit contact that follows the plug, and unused",
+      drawing: charged({ inhibitFollows: "plugged" }).build(),
+      at: "T3",
+      message: "drives",
+      severity: "WARNING",
+      remedies: ["through-inhibit"],
     },
     {
       name: "inhibit contact that follows charging alone",

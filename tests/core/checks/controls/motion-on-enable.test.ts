@@ -49,6 +49,7 @@ checkTable(motionOnEnable, {
       at: "T1:B+",
       message: "throttle",
       severity: "DANGER",
+      remedies: ["lockout-on"],
     },
     {
       name: "controller without lockout behind a seat contact",

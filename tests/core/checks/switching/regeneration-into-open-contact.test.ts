@@ -27,6 +27,7 @@ checkTable(regenerationIntoOpenContact, {
       at: "T1:B+",
       message: "rises",
       severity: "WARNING",
+      remedies: ["lower-cut"],
       value: 80,
       limit: 63,
     },
