@@ -9,12 +9,15 @@ import type { PartState } from "../../parts/define.ts";
 import { ASSUMED_COIL_TIME } from "../../parts/coil-drive.ts";
 import type { Element } from "../../parts/element.ts";
 import type { Second, Volt } from "../../quantity/kinds.ts";
+import { plainNumber } from "../../quantity/print.ts";
 import type { Assembled, Bench } from "../bench.ts";
 import type { ElectricalSolution } from "../electrical.ts";
 import type { Solved } from "../solved.ts";
 import { breakdown, parting } from "./arc.ts";
 import { Clockwork, Moment } from "./clockwork.ts";
 import { Log } from "./log.ts";
+import { Melting } from "./melting.ts";
+import type { Link } from "./melting.ts";
 import type { Move, Plan } from "./plans.ts";
 import { GAMMA, SHORTEST, Stepper } from "./stepper.ts";
 import type { Step } from "./stepper.ts";
@@ -51,6 +54,8 @@ export class Course {
   readonly #inductance = new Map<BranchIndex, number>();
   readonly #lost = new Set<BranchIndex>();
   readonly #moves: Move[];
+  readonly #melting: Melting;
+  #blown: readonly Link[] = [];
   #lastMove: Second = 0;
   #lastJump: Second = 0;
   #length: Second;
@@ -68,6 +73,7 @@ export class Course {
     this.#assumeInductances();
     this.#acting = this.drawn.map((element, branch) => this.#act(element, branch));
     this.#gap = breakdown(this.drawn);
+    this.#melting = new Melting(bench);
     const across = (branch: BranchIndex): Volt => {
       const volts = start.between(bench.a[branch] ?? CHASSIS_NODE, bench.b[branch] ?? CHASSIS_NODE);
       return Number.isNaN(volts) ? 0 : volts;
@@ -131,7 +137,7 @@ export class Course {
     if (move === undefined) {
       const end = this.#lastMove + this.plan.watch;
       const soonest = Math.min(this.#lastJump + LEAST_WATCHED, end);
-      next = Math.min(next, time < soonest ? soonest : this.#isQuiet(end - time) ? time : end);
+      next = Math.min(next, time < soonest ? soonest : this.#isOver(end - time) ? time : end);
     } else {
       const waits = time >= move.at && !this.#isQuiet(move.quiet ?? 0);
       next = Math.min(next, waits ? move.at + (move.quiet ?? 0) : Math.max(move.at, time));
@@ -143,6 +149,11 @@ export class Course {
     if (this.#clock.next < Infinity) return false;
     const { rates, stores } = this.stepper;
     return stores.every((_, s) => Math.abs(rates[s]!) * left <= STILL * this.stepper.scale(s));
+  }
+
+  /** Quiet, and no fuse is on its way to blowing. */
+  #isOver(left: Second): boolean {
+    return this.#isQuiet(left) && !this.#melting.isUnderWay(this.stepper.now);
   }
 
   /** Something is due now. False at the end. */
@@ -158,13 +169,16 @@ export class Course {
     this.#lastMove = time;
     this.log.controls(this.#condition, move.condition, move.says);
     this.#condition = move.condition;
-    if (move.lost !== undefined) {
-      for (const branch of move.lost) this.#lost.add(branch);
-      this.#bench = this.start.bench.changed({ open: [...this.#lost] });
-    }
+    if (move.lost !== undefined) this.#lose(move.lost);
     this.#reassemble(undefined);
     this.#jump();
     return true;
+  }
+
+  /** Branches that are open from now on: sources lost, fuses blown. */
+  #lose(branches: readonly BranchIndex[]): void {
+    for (const branch of branches) this.#lost.add(branch);
+    this.#bench = this.start.bench.changed({ open: [...this.#lost] });
   }
 
   /** Everything that answers at once does so; then it is the moment just after. */
@@ -205,6 +219,9 @@ export class Course {
     }
     const places = this.#clock.changed(this.#momentAfter(step));
     if (places.length > 0) step = this.#upTo(places, step);
+    const part = this.#melting.until(stepper.now, step);
+    if (part < 1) step = stepper.attempt(Math.max(part * step.length, SHORTEST));
+    this.#blown = this.#melting.add(stepper.now, step);
     this.log.stepped(step, this.drawn);
     const whole = step.length === left;
     const end = stepper.time + left;
@@ -242,6 +259,17 @@ export class Course {
       this.stepper.exchange(branch, (this.#acting[branch] = this.#act(this.drawn[branch]!, branch)));
     }
     if (!step.end.converged) this.trouble = `the circuit finds no rest ${seconds(this.stepper.time)} after the start`;
+    if (this.#blown.length > 0) {
+      for (const { branch, part, rating } of this.#blown) {
+        const value = Math.abs(this.stepper.now.currents[branch] ?? 0);
+        const reason = `its time is over at ${plainNumber(value, 3)} A on ${plainNumber(rating, 3)} A`;
+        this.log.tell({ part, what: "blows", branch, value, limit: rating, unit: "A", reason });
+      }
+      this.#lose(this.#blown.map(({ branch }) => branch));
+      this.#reassemble(undefined);
+      this.#jump();
+      return;
+    }
     if (this.#clock.changed(this.#moment()).length === 0) return;
     // What the end of the step leads to counts, even where the moment after would see it otherwise by a hair.
     const moved = this.#clock.ask(this.#moment());
