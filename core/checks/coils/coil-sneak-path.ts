@@ -13,8 +13,8 @@ import { everyState } from "../words/every-state.ts";
 import { branchesOf, FEED, joinedIn, METAL } from "../words/joined.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
-/** What feeds a coil as it is meant to be fed: metal, contacts, outputs, and no diode from another circuit. */
-const OWN_FEED: ReadonlySet<Role> = new Set<Role>([...METAL, "driver"]);
+/** Metal, contacts and outputs, and no diode from another circuit. */
+const WITHOUT_DIODES: ReadonlySet<Role> = new Set<Role>([...METAL, "driver"]);
 const CONSUMES: ReadonlySet<Role> = new Set<Role>(["load", "coil"]);
 /** By what a coil's current comes when it does not come through its switch. */
 const SNEAKS: ReadonlySet<Role> = new Set<Role>([...METAL, "driver", "diode", "resistor", "load", "coil"]);
@@ -64,14 +64,31 @@ function consumersOnTheWay(analysis: Analysis, state: SolvedState, at: CoilAt): 
   return [...new Set(parts)];
 }
 
+const strayDiodes = new WeakMap<Analysis, readonly Branch[]>();
+
+/** Diodes that lead from one circuit to another: not those across a coil or inside a consumer. */
+function diodesOf(analysis: Analysis): readonly Branch[] {
+  let found = strayDiodes.get(analysis);
+  if (found === undefined) {
+    found = branchesOf(analysis, "diode").filter(
+      ({ part }) => part !== undefined && part.kind.coils === undefined && part.kind.traits.load !== true,
+    );
+    strayDiodes.set(analysis, found);
+  }
+  return found;
+}
+
+/** What feeds a coil as it is meant to be fed. Where no diode is drawn the sets that every check uses do as well. */
+function ownFeed(analysis: Analysis): ReadonlySet<Role> {
+  return diodesOf(analysis).length > 0 ? WITHOUT_DIODES : FEED;
+}
+
 /** Diodes (parts of their own) by which alone the coil is fed, off a line that feeds something else. */
 function diodesFrom(analysis: Analysis, state: SolvedState, at: CoilAt): readonly NetworkPart[] {
-  const metal: DisjointSets = joinedIn(analysis, state, OWN_FEED);
+  const metal: DisjointSets = joinedIn(analysis, state, ownFeed(analysis));
   const ends = [metal.find(at.plus), metal.find(at.minus)];
-  const found = branchesOf(analysis, "diode").filter(({ index, a, b, part }) => {
-    if (state.conducting[index] !== 1 || part === undefined || part === at.part) return false;
-    // A diode across a coil or inside a consumer leads nowhere else.
-    if (part.kind.coils !== undefined || part.kind.traits.load === true) return false;
+  const found = diodesOf(analysis).filter(({ index, a, b, part }) => {
+    if (state.conducting[index] !== 1 || part === at.part) return false;
     const [x, y] = [metal.find(a), metal.find(b)];
     const near = ends.includes(y) ? y : ends.includes(x) ? x : undefined;
     if (near === undefined || x === y) return false;
@@ -90,8 +107,8 @@ function feedsAnother(analysis: Analysis, metal: DisjointSets, line: number, own
 /** The coil is held up in this state by something else than its switch. */
 function sneakIn(analysis: Analysis, state: SolvedState, at: CoilAt, holds: number): Sneak | undefined {
   const volts = Math.abs(state.between(at.plus, at.minus));
-  if (!(volts >= holds) || isFed(analysis, state, at, OWN_FEED)) return undefined;
-  if (isFedThroughResistors(analysis, state, at, OWN_FEED)) return undefined;
+  if (!(volts >= holds) || isFed(analysis, state, at, ownFeed(analysis))) return undefined;
+  if (isFedThroughResistors(analysis, state, at, ownFeed(analysis))) return undefined;
   const through = isFed(analysis, state, at, FEED)
     ? diodesFrom(analysis, state, at)
     : consumersOnTheWay(analysis, state, at);
@@ -122,7 +139,7 @@ function look(analysis: Analysis, report: Report, at: CoilAt): void {
   const { part, coil } = at;
   const place = terminalPlace(part, coil.plus);
   // Only a coil that has a switch of its own can be fed past it.
-  const own = statesFed(analysis, at).metal.filter((state) => isFed(analysis, state, at, OWN_FEED));
+  const own = statesFed(analysis, at).metal.filter((state) => isFed(analysis, state, at, ownFeed(analysis)));
   if (own.length === 0) {
     report.doesNotApply(place);
     return;

@@ -94,8 +94,13 @@ function weakest(analysis: Analysis, at: CoilAt, pickUp: Volt): Weakest | undefi
     const supply = supplyOf(analysis, state, at);
     if (supply === undefined) continue;
     const supplied = supply.pack === undefined ? 0 : state.between(supply.pack.positive, supply.pack.negative);
-    let volts = whilePullingIn(hot(analysis, state), at, supplied) * supply.ratio;
-    if (volts < pickUp) volts = whilePullingIn(fromRest(analysis, state, at), at, supplied) * supply.ratio;
+    // Warm wires at most double the drop: mostly that already tells.
+    const cold = whilePullingIn(state, at, supplied);
+    let volts = (supplied - 2 * (supplied - cold)) * supply.ratio;
+    if (supply.pack === undefined || !(volts >= pickUp)) {
+      volts = whilePullingIn(hot(analysis, state), at, supplied) * supply.ratio;
+      if (volts < pickUp) volts = whilePullingIn(fromRest(analysis, state, at), at, supplied) * supply.ratio;
+    }
     if (Number.isNaN(volts)) continue;
     if (worst === undefined || volts < worst.volts * (1 - 1e-6)) worst = { volts, states: [state], supply };
     else if (volts < worst.volts * (1 + 1e-3)) worst = { ...worst, states: [...worst.states, state] };

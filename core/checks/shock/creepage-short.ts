@@ -1,5 +1,5 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import type { NetworkPart } from "../../network/network.ts";
+import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Metre, Volt } from "../../quantity/kinds.ts";
 import { clearance, ratedImpulse } from "../../standards/clearance.ts";
 import { creepage, CREEPAGE_SOURCE } from "../../standards/creepage.ts";
@@ -33,21 +33,43 @@ interface Pair extends VoltageRange {
   readonly apart: Metre;
 }
 
-/** Pairs of class B terminals of one part that are different nets, but not two pins of a plug. */
+const known = new WeakMap<Analysis, Map<string, VoltageRange>>();
+
+/** The same for every pair of terminals of the same two nets. */
+function betweenNets(analysis: Analysis, a: NodeIndex, b: NodeIndex): VoltageRange {
+  let ranges = known.get(analysis);
+  if (ranges === undefined) known.set(analysis, (ranges = new Map<string, VoltageRange>()));
+  const key = [a, b]
+    .map((node) => analysis.network.netOfNode[node] ?? -1)
+    .sort((one, other) => one - other)
+    .join(" ");
+  let range = ranges.get(key);
+  if (range === undefined) ranges.set(key, (range = voltageRange(analysis, a, b)));
+  return range;
+}
+
+/** Beyond this the table asks for nothing. */
+const NEAR: Metre = 0.02;
+
+/** Pairs of class B terminals of one part that are different nets, but not two pins of a plug; near ones, or the first. */
 function pairsOf(analysis: Analysis, part: NetworkPart): readonly Pair[] {
   const { netOfNode, project } = analysis.network;
-  const spots = spotsOf(project, part);
-  return spots.flatMap((a, index) =>
-    spots.slice(index + 1).flatMap((b): Pair[] => {
-      if (a.terminal.form === "pin" && b.terminal.form === "pin") return [];
-      const [one, other] = [part.nodes.get(a.terminal.id), part.nodes.get(b.terminal.id)];
-      if (one === undefined || other === undefined || netOfNode[one] === netOfNode[other]) return [];
-      const classes = [one, other].map((node) => workingAt(analysis, node).voltageClass);
-      if (!classes.every((each) => each === "B" || each === "unstated")) return [];
-      const range = voltageRange(analysis, one, other);
-      return range.most > CLASS_B_DC ? [{ ...range, a, b, apart: distance(a, b) / 1000 }] : [];
-    }),
-  );
+  const isLive = (node: NodeIndex): boolean => ["B", "unstated"].includes(workingAt(analysis, node).voltageClass);
+  const spots = spotsOf(project, part).flatMap((spot) => {
+    const node = part.nodes.get(spot.terminal.id);
+    return node !== undefined && isLive(node) ? [{ spot, node }] : [];
+  });
+  const pairs: Pair[] = [];
+  spots.forEach(({ spot: a, node: one }, index) => {
+    for (const { spot: b, node: other } of spots.slice(index + 1)) {
+      if (a.terminal.form === "pin" && b.terminal.form === "pin") continue;
+      const apart = distance(a, b) / 1000;
+      if (netOfNode[one] === netOfNode[other] || (apart > NEAR && pairs.length > 0)) continue;
+      const range = betweenNets(analysis, one, other);
+      if (range.most > CLASS_B_DC) pairs.push({ ...range, a, b, apart });
+    }
+  });
+  return pairs;
 }
 
 function lookAtPart(analysis: Analysis, report: Report, part: NetworkPart): void {
