@@ -11,15 +11,7 @@ import type { Ampere } from "../quantity/kinds.ts";
  */
 export function motorCurrents(network: Network): ReadonlyMap<NetworkPart, Ampere> {
   const currents = new Map<NetworkPart, Ampere>();
-  const motorAt = new Map<number, NetworkPart>();
-  for (const part of network.parts) {
-    if (part.kind.traits.motor !== true) continue;
-    for (const { id } of part.terminals) if (id !== "case") motorAt.set(part.nodes.get(id) ?? CHASSIS_NODE, part);
-  }
-  if (motorAt.size === 0) return currents;
-  for (const part of network.parts) {
-    if (part.kind.traits.controller !== true) continue;
-    const motors = motorsOf(network, part, motorAt);
+  for (const [part, motors] of drivenMotors(network)) {
     const each = motors.map(({ values }) => values.number("currentContinuous"));
     if (each.length > 0 && each.every((current) => current !== undefined)) {
       currents.set(
@@ -29,6 +21,17 @@ export function motorCurrents(network: Network): ReadonlyMap<NetworkPart, Ampere
     }
   }
   return currents;
+}
+
+/** The motors on each controller's output, by controller. */
+export function drivenMotors(network: Network): ReadonlyMap<NetworkPart, readonly NetworkPart[]> {
+  const motorAt = new Map<number, NetworkPart>();
+  for (const part of network.parts) {
+    if (part.kind.traits.motor !== true) continue;
+    for (const { id } of part.terminals) if (id !== "case") motorAt.set(part.nodes.get(id) ?? CHASSIS_NODE, part);
+  }
+  const controllers = motorAt.size === 0 ? [] : network.parts.filter(({ kind }) => kind.traits.controller === true);
+  return new Map(controllers.map((part) => [part, motorsOf(network, part, motorAt)]));
 }
 
 /** Motors reached from the output studs: power studs that carry no supply and are not the same metal as one that does. */

@@ -53,7 +53,7 @@ const loneFuses = (project: Project) =>
 function larger(project: Project, fuses: readonly Pick<Part, "id" | "parameters">[]): Project {
   return fuses.reduce(
     (made, { id, parameters }) =>
-      withParameters(made, id, { rating: `${figure(parameters["rating"]) * 5} A`, holderRating: "3000 A" }),
+      withParameters(made, id, { rating: `${figure(parameters["rating"]) * 20} A`, holderRating: "3000 A" }),
     project,
   );
 }
@@ -115,7 +115,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
   },
   {
     id: "fuse too large",
-    what: "five times the rating put in",
+    what: "twenty times the rating put in",
     expects: ["protection-oversized"],
     sites: (project) => [
       ...loneFuses(project).map(({ id, parameters }) => ({
@@ -154,14 +154,12 @@ export const POWER_MISTAKES: readonly Mistake[] = [
   },
   {
     id: "fuse far from its source",
-    what: "three metres of open cable from the pack to the first fuse",
+    what: "three metres of open cable from the 12 V battery to its fuse",
     expects: ["protection-distant", "bonded-pole-unprotected"],
     sites: (project) =>
       project.wires
         .filter(({ ends }) => ends.some((end) => ofKind(project, ...BATTERIES).some(({ id }) => id === end?.[0])))
-        .filter(({ ends }) =>
-          ends.some((end) => ["F1", "F11", "F20"].some((name) => partNamed(project, name) === end?.[0])),
-        )
+        .filter(({ ends }) => ends.some((end) => ["F20"].some((name) => partNamed(project, name) === end?.[0])))
         .map(({ id }) => ({
           at: ["*"],
           make: () => withWire(project, id, (wire) => ({ ...wire, length: "3 m", sheath: false })),

@@ -1,10 +1,12 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import type { NetworkPart } from "../../network/network.ts";
+import { drivenMotors } from "../../circuit/motor-current.ts";
+import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Limit } from "../../parts/define.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
 import { isTraction } from "../../studies/words/belongs.ts";
 import { highestBetween, unstatedChemistry, unstatedResistance } from "../../studies/words/highest.ts";
+import type { Highest } from "../../studies/words/highest.ts";
 import { packsOnLowVoltage } from "../words/logic-feeds.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
@@ -17,7 +19,7 @@ function look(analysis: Analysis, report: Report, part: NetworkPart, limit: Limi
   if (a === undefined || b === undefined) return;
   const wired = [limit.a, limit.b].every((id) => network.wiresAt([part.part.id, id]).length > 0);
   const [at, other] = [terminalPlace(part, limit.a), terminalPlace(part, limit.b)];
-  const { volts, atLeast, states, equalising, packs } = highestBetween(analysis, a, b);
+  const { volts, atLeast, states, equalising, packs } = highestAcross(analysis, part, a, b);
   // Less than a volt is what leaks and voltage drop put there.
   if (!wired || volts < 1e-3) {
     report.doesNotApply(at);
@@ -83,6 +85,19 @@ function look(analysis: Analysis, report: Report, part: NetworkPart, limit: Limi
   } else report.passes(at);
 }
 
+/** At full throttle a controller lays its whole bus across its motor, whatever a motor at rest lets stand there. */
+function highestAcross(analysis: Analysis, part: NetworkPart, a: NodeIndex, b: NodeIndex): Highest {
+  const own = highestBetween(analysis, a, b);
+  if (part.kind.traits.motor !== true) return own;
+  const buses = [...drivenMotors(analysis.network)].flatMap(([controller, motors]): Highest[] => {
+    const [bus] = controller.kind.supplyPairs(controller.values).filter(({ main }) => main);
+    const [plus, minus] = [controller.nodes.get(bus?.plus ?? ""), controller.nodes.get(bus?.minus ?? "")];
+    if (!motors.includes(part) || plus === undefined || minus === undefined) return [];
+    return [highestBetween(analysis, plus, minus)];
+  });
+  return buses.reduce((most, bus) => (bus.volts > most.volts ? bus : most), own);
+}
+
 function run(analysis: Analysis, report: Report): void {
   // A pack on a 12 V-fed logic pin is logic-overvoltage's, whichever way it shows.
   const logic = new Set(packsOnLowVoltage(analysis).map(({ pair }) => `${pair.part.part.id}:${pair.parameter}`));
@@ -100,7 +115,7 @@ export const overvoltage = defineCheck({
   group: "voltages",
   title: "More voltage than a part stands",
   about:
-    "Compares the highest voltage across each rated pair of terminals with its rating: in all operating states, with the pack at its charging voltage whether or not a charger is drawn, and while regenerating. " +
+    "Compares the highest voltage across each rated pair of terminals with its rating: in all operating states, with the pack at its charging voltage whether or not a charger is drawn, and while regenerating. A motor behind a controller counts as having the controller's whole bus across it. " +
     "It does not see spikes of switching.",
   severities: ["DANGER", "WARNING", "NOTICE"],
   source: { text: "the part's own rating against the charging voltage of its battery's chemistry", known: "memory" },

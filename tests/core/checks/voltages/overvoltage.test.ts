@@ -60,6 +60,18 @@ checkTable(overvoltage, {
       limit: 110,
     },
     {
+      name: "a motor for 72 V behind a controller on eight blocks: at full throttle it gets the whole bus",
+      drawing: cart({ voltageMax: "130 V" })
+        .part("M2", "motor-permanent-magnet", { currentContinuous: "100 A", voltageMax: "72 V" })
+        .wires(HEAVY, "T1:B+ - M2:+", "M2:- - T1:M-")
+        .build(),
+      at: "M2:+",
+      message: "traction",
+      severity: "DANGER",
+      value: 118.56,
+      limit: 72,
+    },
+    {
       name: "a divider with input and output changed round",
       drawing: dividerReversed,
       at: ["R4:out", "P1:sense+"],
