@@ -4,7 +4,7 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 import { defineCheck } from "../define.ts";
 import type { Place } from "../define.ts";
-import { ClosedFeed, closedFeed, sourceBranches } from "../words/closed-feed.ts";
+import { ClosedFeed, closedFeed, isClosedContact, sourceBranches } from "../words/closed-feed.ts";
 import { closedAnyway } from "../words/closed-anyway.ts";
 import { coilsOf } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
@@ -44,6 +44,7 @@ export const stringTap = defineCheck({
   foldsUnder: ["block-reversed", "supply-reversed"],
   run(analysis, report) {
     const joints = jointsOf(analysis);
+    const consumers = consumersOf(analysis);
     for (const joint of joints) {
       const blocks = partsOf(joint.loop.driving);
       report.fails({
@@ -56,7 +57,7 @@ export const stringTap = defineCheck({
         },
         severity: "DANGER",
         where: [...partsOf(joint.contacts), ...blocks],
-        touches: branchPlaces(joint.loop.branches),
+        touches: [...branchPlaces(joint.loop.branches), ...behind(analysis, joint, consumers)],
         states: joint.states,
         value: joint.loop.current,
         unit: "A",
@@ -64,7 +65,6 @@ export const stringTap = defineCheck({
     }
     const joined = new Set(joints.flatMap(({ loop }) => loop.branches.flatMap(({ a, b }) => [a, b])));
     const shorted = new Set(joints.flatMap(({ states }) => states));
-    const consumers = consumersOf(analysis);
     if (consumers.length === 0 && joints.length === 0) report.doesNotApply();
     const tapped = new Map<string, { readonly tap: Tap; readonly loads: Consumer[]; readonly states: Set<string> }>();
     for (const consumer of consumers) {
@@ -212,7 +212,7 @@ function jointsOf(analysis: Analysis): readonly Joint[] {
   const found: Joint[] = [];
   const look = (state: SolvedState, name: string, loops: readonly SourceLoop[]): void => {
     for (const loop of loops) {
-      const contacts = loop.branches.filter((branch) => branch.role === "contact" && opensSometime(analysis, branch));
+      const contacts = oftenestOpen(analysis, loop.branches);
       const volts = emfOf(state, loop.driving) - emfOf(state, loop.charged);
       if (contacts.length === 0 || !isOfTap(analysis, state, contacts, loop)) continue;
       const known = found.findIndex((joint) => joint.contacts.some((contact) => contacts.includes(contact)));
@@ -233,12 +233,26 @@ function jointsOf(analysis: Analysis): readonly Joint[] {
   return found;
 }
 
-/** A contact that no operating state opens is as good as a wire. */
-function opensSometime({ states }: Analysis, { index }: Branch): boolean {
-  return states.some(({ elements }) => {
-    const element = elements[index];
-    return element?.type === "contact" && !element.closed;
-  });
+/** The contacts of a loop that most operating states open: a disconnect in the pack's lead is not what joins the points. */
+function oftenestOpen({ states }: Analysis, branches: readonly Branch[]): readonly Branch[] {
+  const counted = branches
+    .filter(({ role }) => role === "contact")
+    .map((branch) => ({ branch, times: states.filter((state) => !isClosedContact(state, branch)).length }));
+  const most = Math.max(0, ...counted.map(({ times }) => times));
+  return most === 0 ? [] : counted.filter(({ times }) => times === most).map(({ branch }) => branch);
+}
+
+/** Loads that hang on the loop's own metal: what the second point feeds while the contact is open follows from it. */
+function behind(analysis: Analysis, { loop }: Joint, consumers: readonly Consumer[]): readonly Place[] {
+  const [any] = analysis.states;
+  if (any === undefined) return [];
+  const feed = closedFeed(analysis, any);
+  const onLoop = new Set(
+    loop.branches.filter(({ role }) => role === "contact").flatMap(({ a, b }) => [feed.island(a), feed.island(b)]),
+  );
+  return consumers
+    .filter(({ plus, minus }) => onLoop.has(feed.island(plus)) || onLoop.has(feed.island(minus)))
+    .map(({ part }) => ({ part }));
 }
 
 function emfOf(state: SolvedState, sources: readonly Branch[]): Volt {

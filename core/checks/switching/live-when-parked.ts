@@ -31,7 +31,7 @@ export const liveWhenParked = defineCheck({
     chemistry:
       "Whether {load} stands on more than 60 V when parked depends on the chemistry of the pack, which is not stated.",
   },
-  foldsUnder: ["enable-bypasses-key", "main-switch-missing", "held-by-backfeed"],
+  foldsUnder: ["enable-bypasses-key", "main-switch-missing", "held-by-backfeed", "string-tap"],
   run(analysis, report) {
     const parked = analysis.state("parked");
     if (parked === undefined) return;
