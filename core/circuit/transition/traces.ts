@@ -61,11 +61,6 @@ export class Traces {
     const to = times[low + 1] ?? from;
     return { sample: low, part: to > from ? Math.min(Math.max((time - from) / (to - from), 0), 1) : 0 };
   }
-
-  /** Entries kept in all. */
-  get size(): number {
-    return this.#volts.size + this.#currents.size;
-  }
 }
 
 class Columns {
@@ -73,7 +68,6 @@ class Columns {
   readonly #lasts: Float64Array;
   readonly #samples: number[][];
   readonly #values: number[][];
-  size = 0;
 
   constructor(count: number, still: number) {
     this.#still = still;
@@ -95,7 +89,6 @@ class Columns {
       lasts[c] = value;
       this.#samples[c]!.push(sample);
       this.#values[c]!.push(value);
-      this.size += 1;
     }
   }
 
