@@ -19,8 +19,8 @@ import type { FromWorker, MendRequest, Question, ToWorker } from "./protocol.ts"
 import { CheckMemory } from "./round.ts";
 import { solvedView } from "./solved-view.ts";
 
-/** Milliseconds between two tellings of what has changed so far: each makes the window draw. */
-const BETWEEN_TELLINGS = 12;
+/** Milliseconds until what has changed so far is told; each telling makes the window draw, so the next waits twice as long. */
+const FIRST_TELLING = 12;
 
 export class AnalysisEngine {
   readonly #tell: (message: FromWorker) => void;
@@ -78,13 +78,15 @@ export class AnalysisEngine {
       this.#tell({ say: "solved", view: solvedView(revision, analysis) });
       let told = this.#clock();
       let news = false;
+      let wait = FIRST_TELLING;
       const complete = this.#memory.complete;
       for (const check of this.#memory.order()) {
         await this.#pause();
         if (stale()) return;
-        if (news && complete && this.#clock() - told >= BETWEEN_TELLINGS) {
+        if (news && complete && this.#clock() - told >= wait) {
           this.#tellFindings(revision, project, analysis, false);
           told = this.#clock();
+          wait *= 2;
           news = false;
         }
         if (this.#memory.run(check, analysis, this.#clock)) news = true;

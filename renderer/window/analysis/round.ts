@@ -1,6 +1,6 @@
 /**
- * One round of checks after an edit. Checks whose answer is likely to change come first, then the quick ones; until a
- * check has had its turn its answer of the round before stands, less what it said of things that are gone.
+ * One round of checks after an edit. Checks whose answer is likely to change (a person works at one place for a while)
+ * come first, then the quick ones; until a check has had its turn its answer of the round before stands, less what it said of things that are gone.
  */
 import type { Analysis } from "../../../core/circuit/analysis.ts";
 import { CHECKS } from "../../../core/checks/catalogue.ts";
@@ -15,6 +15,8 @@ interface Earlier {
   readonly outcome: CheckOutcome;
   /** How long it took, ms. */
   readonly took: number;
+  /** It answered otherwise than the time before. */
+  readonly changed: boolean;
 }
 
 export class CheckMemory {
@@ -34,7 +36,8 @@ export class CheckMemory {
     const rank = ({ id }: Check): number => {
       const earlier = this.#earlier.get(id);
       if (earlier === undefined) return 0;
-      return earlier.took + (earlier.outcome.failures.length > 0 ? 0 : QUIET);
+      const { took, changed, outcome } = earlier;
+      return changed ? took / EAGER : took + (outcome.failures.length > 0 ? 0 : QUIET);
     };
     return [...FIRST_LOOK].sort((a, b) => rank(a) - rank(b));
   }
@@ -44,8 +47,10 @@ export class CheckMemory {
     const begun = clock();
     const outcome = runCheck(check, analysis);
     const before = this.#earlier.get(check.id);
-    this.#earlier.set(check.id, { outcome, took: clock() - begun });
-    return before === undefined || answer(before.outcome) !== answer(outcome);
+    const took = clock() - begun;
+    const changed = before === undefined || answer(before.outcome) !== answer(outcome);
+    this.#earlier.set(check.id, { outcome, took, changed: before !== undefined && changed });
+    return changed;
   }
 
   /** What is known so far of this document, in the catalogue's order. */
@@ -57,6 +62,9 @@ export class CheckMemory {
     });
   }
 }
+
+/** A check that answered otherwise the last time comes as early as if it took only this part of its time. */
+const EAGER = 8;
 
 /** A check that found nothing the last time comes as much later as if it took this much longer, ms. */
 const QUIET = 4;
