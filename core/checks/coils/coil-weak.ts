@@ -113,6 +113,7 @@ function assumedOn(analysis: Analysis, at: CoilAt, { states, supply }: Weakest):
   const [state] = states;
   const { pack } = supply;
   if (state === undefined || pack === undefined) return [];
+  if (analysis.network.conductors.every(({ assumed }) => assumed.length === 0)) return [];
   const ends = [pack.positive, pack.negative];
   const ways = [at.plus, at.minus].flatMap((node): readonly Branch[] => {
     const found = ends

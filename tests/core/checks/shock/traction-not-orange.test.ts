@@ -55,10 +55,32 @@ checkTable(tractionNotOrange, {
       // 3.65 V x 32.
       value: 116.8,
     },
+    {
+      name: "a black lead to a heater and a violet key line of a controller that is fed from the pack",
+      drawing: heater({}, BLACK)
+        .part("S1", "key-switch", {})
+        .part("T1", "dc-controller", { logicFeed: "pack-fed" })
+        .wires(HEAVY, "G6:+ - T1:B+", "T1:B- - G1:-", "G6:+ - S1:battery")
+        .wires({ ...HEAVY, colour: "VT" }, "S1:ignition - T1:logic+")
+        .build(),
+      at: ["W7", "W11"],
+      message: "colour",
+      severity: "WARNING",
+    },
   ],
   passes: [
     { name: "orange leads", drawing: heater({}, {}).build(), at: ["W6", "W7"] },
     { name: "an orange lead with a black stripe", drawing: heater({ colour: "BKOG" }, {}).build(), at: "W6" },
+    {
+      name: "black 12 V wires behind a converter that does not isolate, and a black bond",
+      drawing: withTwelveVolts(heater({}, {}))
+        .part("T2", "dc-dc-converter", { isolated: "no", outputVoltage: "13.8 V", outputCurrentMax: "20 A" })
+        .part("P1", "lamp", { voltage: "12 V", power: "21 W" })
+        .wires(HEAVY, "E1:+ - T2:in+", "T2:in- - E1:-")
+        .wires({ ...SMALL, colour: "BK" }, "T2:out+ - P1:+", "P1:- - T2:out-", "E1:case - X1:stud")
+        .build(),
+      at: ["W6", "W7"],
+    },
     {
       name: "a black lead inside the battery box",
       drawing: withTwelveVolts(pack(1, { chemistry: "lifepo4", cells: "32" }))
