@@ -182,7 +182,9 @@ export class Outcomes {
   #across(branch: BranchIndex, sample: number): Volt {
     const { a, b } = this.course.bench;
     const { traces } = this.course.log;
-    return traces.voltsAt(a[branch] ?? CHASSIS_NODE, sample) - traces.voltsAt(b[branch] ?? CHASSIS_NODE, sample);
+    const volts = traces.voltsAt(a[branch] ?? CHASSIS_NODE, sample) - traces.voltsAt(b[branch] ?? CHASSIS_NODE, sample);
+    // Where an end is afloat nothing drives a current through it.
+    return Number.isNaN(volts) ? 0 : volts;
   }
 
   #acrossAll(branch: BranchIndex): Float64Array {
