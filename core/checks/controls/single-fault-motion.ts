@@ -63,7 +63,7 @@ export const singleFaultMotion = defineCheck({
     if (enabled.length === 0) return;
     const groups = new Map<string, Group>();
     const hasStop = Object.keys(movedBy(analysis, driving.condition, { emergencyStop: "pressed" })).length > 0;
-    for (const fault of candidates(analysis, driving).filter((each) => mayMove(analysis, driving, each))) {
+    for (const fault of candidates(analysis, driving).filter((each) => mayMove(analysis, driving, hasStop, each))) {
       const told = faultMotion(analysis, fault).flatMap((effect) => {
         const message = messageOf(effect, hasStop);
         return message === undefined || (message === "idle" && isOwn(analysis, fault)) ? [] : [{ message, effect }];
@@ -181,17 +181,23 @@ function candidates(analysis: Analysis, driving: SolvedState): readonly SingleFa
  * Would it, looked at in two states alone: with the pedal free, and with the emergency stop pressed while driving? Only
  * what would is looked at in full.
  */
-function mayMove(analysis: Analysis, driving: SolvedState, { kind, change }: SingleFault): boolean {
+function mayMove(analysis: Analysis, driving: SolvedState, hasStop: boolean, fault: SingleFault): boolean {
+  const { kind, change } = fault;
   const { enabled } = running(analysis);
   const ready = analysis.state("ready");
-  const stop = movedBy(analysis, driving.condition, { emergencyStop: "pressed" });
-  if (Object.keys(stop).length > 0) {
+  const isLeft = (state: SolvedState, drive: TractionPair): boolean =>
+    isLive(state, drive) && (kind === "output-shorted" || isAwake(analysis, state, drive));
+  // One after the other: most are ended by the first already.
+  const stops = ([{ emergencyStop: "pressed" }, { key: "off" }] as const)
+    .map((stop) => movedBy(analysis, driving.condition, stop))
+    .filter((set) => Object.keys(set).length > 0);
+  const left = stops.reduce<readonly TractionPair[]>((drives, stop) => {
+    if (!hasStop || drives.length === 0) return drives;
     const stopped = analysis.solveChanged(driving, { ...change, set: { ...change.set, ...stop } });
-    const isLeft = (drive: TractionPair): boolean =>
-      isLive(stopped, drive) && (kind === "output-shorted" || isAwake(analysis, stopped, drive));
-    if (enabled.some(isLeft)) return true;
-  }
-  if (ready === undefined || kind === "output-shorted") return false;
+    return drives.filter((drive) => isLeft(stopped, drive));
+  }, enabled);
+  if (hasStop && left.length > 0) return true;
+  if (ready === undefined || isOwn(analysis, fault)) return false;
   const rest = analysis.solveChanged(ready, change);
   return enabled.some((drive) =>
     isController(drive)

@@ -25,8 +25,10 @@ export function behindKey(
   const end = wire.ends[0]?.[0] === part && wire.ends[0][1] === terminal ? 1 : 0;
   const far = wire.ends[end];
   if (far === null) return [];
+  const node = network.partById.get(far[0])?.nodes.get(far[1]);
+  if (node === undefined) return [];
   const metal = joinedIn(analysis, off);
-  const at = metal.find(network.nodeOf(far));
+  const at = metal.find(node);
   for (const key of keys) {
     for (const { index, a, b } of network.branches.slice(key.firstBranch, key.firstBranch + key.branchCount)) {
       const [before, after] = [driving.elements[index], off.elements[index]];
