@@ -149,7 +149,13 @@ function inrushOf({ device, transitions, behind }: Looked): {
     ),
   );
   const pulses = transitions.flatMap((transition) => pulsesThrough(transition, device));
-  const melting = pulses.filter(({ energy, most }) => energy > most);
+  // In time a fuse of stated curve blows and so cuts its own pulse short.
+  const blows = transitions.filter(({ events }) =>
+    events.some(({ what, branch }) => what === "blows" && branch === device.branch.index),
+  );
+  const melting = pulses.filter(
+    ({ transition, energy, most }) => energy > most || blows.some(({ name }) => name === transition),
+  );
   if (melting.length > 0 && assumed.length === 0) {
     return { melts: Math.max(...melting.map(({ peak }) => peak)), missing: undefined };
   }
