@@ -21,7 +21,10 @@ export const drivesWhileCharging = defineCheck({
   about:
     "Plugs every charger and the charge flap in while driving at full throttle and looks whether the drive stays enabled. An inhibit contact that follows charging alone is taken as closed again, as it is once the battery is full. It cannot see a cable whose far end alone is in.",
   severities: ["WARNING"],
-  source: { text: "Common practice; UN R100 asks that a vehicle on the mains cannot move by itself", known: "memory" },
+  source: {
+    text: "FMVSS 305: with the connector plugged in the vehicle must not move by its own propulsion",
+    known: "seen",
+  },
   reads: "states",
   withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
   without: {},
