@@ -3,9 +3,10 @@ import type { Conductor } from "../../network/network.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
-import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
+import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
+import { thickerWire } from "../words/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 export const conductorOverloaded = defineCheck({
@@ -50,6 +51,9 @@ export const conductorOverloaded = defineCheck({
   },
 });
 
+/** Thicker wire lets a little more current through. */
+const ROOM = 0.02;
+
 function look(
   analysis: Analysis,
   conductor: Conductor,
@@ -82,6 +86,10 @@ function look(
       limit: ampacity.low,
       unit: "A",
       source: ampacity.source,
+      remedies: thickerWire(conductor.wire, (size) => {
+        const thicker = ampacityAtSize(analysis, conductor, size);
+        return thicker.known && thicker.low >= most * (1 + ROOM);
+      }),
       touches: endPlaces(analysis.network, conductor.wire),
     });
     return;

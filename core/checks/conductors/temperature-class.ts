@@ -6,10 +6,11 @@ import { insulationClass } from "../../standards/ampacity.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
-import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
+import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { WireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
+import { thickerWire } from "../words/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 const ZERO_CELSIUS: Kelvin = 273.15;
@@ -118,6 +119,11 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
       value: sure,
       limit,
       unit: "K",
+      // Where the air alone is too hot, no thickness helps.
+      remedies: thickerWire(
+        wire,
+        (size) => hottest + riseOf(ampacityAtSize(analysis, conductor, size), limit, current.most) < limit - ROOM,
+      ),
       touches: endPlaces(analysis.network, wire),
     });
     return;
@@ -133,6 +139,9 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
   } else if (hottest + rise(current.most) > limit) open("range", unstatedRanges(analysis));
   else verdicts.passes(conductor);
 }
+
+/** Thicker wire lets a little more current through and gets a little hotter for it. */
+const ROOM: Kelvin = 2;
 
 /** Known, and not thicker than the table goes. */
 const surelyKnown = (ampacity: WireAmpacity): boolean => ampacity.known && ampacity.high !== Infinity;

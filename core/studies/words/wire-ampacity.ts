@@ -7,6 +7,7 @@ import type { Conductor } from "../../network/network.ts";
 import type { Wire, Zone } from "../../project/document.ts";
 import type { Ampere, Kelvin, Volt } from "../../quantity/kinds.ts";
 import { parseQuantity, parseSize } from "../../quantity/parse.ts";
+import type { ConductorSize } from "../../quantity/size.ts";
 import { AMPACITY_SOURCE, BUNDLE_SOURCE, deratedAmpacity, INSULATION_CLASSES } from "../../standards/ampacity.ts";
 import type { Source } from "../../standards/source.ts";
 import type { MissingField } from "../missing-field.ts";
@@ -47,6 +48,11 @@ export function wireAmpacity(analysis: Analysis, conductor: Conductor): WireAmpa
   let own = around.read.get(conductor.wire.id);
   if (own === undefined) around.read.set(conductor.wire.id, (own = read(analysis, conductor, around)));
   return own;
+}
+
+/** What the wire would carry where it lies if it were of another size. */
+export function ampacityAtSize(analysis: Analysis, conductor: Conductor, size: ConductorSize): WireAmpacity {
+  return read(analysis, { ...conductor, wire: { ...conductor.wire, size: size.text } }, aroundOf(analysis));
 }
 
 function aroundOf(analysis: Analysis): Surroundings {
