@@ -1,5 +1,5 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import { netOf } from "../../circuit/questions.ts";
+import { netAt } from "../../circuit/questions.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import { KINDS } from "../../parts/catalogue.ts";
 import { execute } from "../../project/commands/define.ts";
@@ -104,7 +104,7 @@ function moves(analysis: Analysis, part: string, stateName: string): readonly Re
   if (state === undefined || wire === undefined || more.length > 0) return [];
   const end = wire.ends[0]?.[0] === part && wire.ends[0][1] === SENSE ? 1 : 0;
   const far = wire.ends[end];
-  const net = far === null ? undefined : netOf(network, network.nodeOf(far));
+  const net = far == null ? undefined : netAt(network, far);
   const contact = network.branches.find(({ index, a, b }) => {
     const element = state.elements[index];
     const isOpen = element?.type === "contact" && !element.closed && element.movedBy === "coil";

@@ -41,7 +41,14 @@ export const standingDrain = defineCheck({
     capacity: "How long the battery at {battery} lasts while parked cannot be told, as its capacity is not stated.",
     loads: "How long the battery at {battery} lasts while parked depends on a draw that is not stated.",
   },
-  foldsUnder: ["source-shorted", "string-tap", "block-reversed", "main-switch-missing", "held-by-backfeed"],
+  foldsUnder: [
+    "source-shorted",
+    "string-tap",
+    "enable-bypasses-key",
+    "block-reversed",
+    "main-switch-missing",
+    "held-by-backfeed",
+  ],
   run(analysis, report) {
     const { standing } = auxiliaryBudget(analysis);
     if (standing.length === 0) report.doesNotApply();

@@ -69,22 +69,24 @@ function judge(analysis: Analysis, path: PrechargePath, report: Report): void {
   }
   const volts = packVolts(pair.packs);
   const energy = energyOf(analysis, path, volts);
-  if (pulse !== undefined && energy.joules > pulse) {
+  const tooMuch = (joules: Joule): boolean => {
+    if (pulse === undefined || joules <= pulse) return false;
     report.fails({
       message: "pulse",
       facts: {
         resistor,
-        energy: { value: energy.joules, dimension: "energy" },
+        energy: { value: joules, dimension: "energy" },
         rating: { value: pulse, dimension: "energy" },
       },
       severity: "WARNING",
       where: [place],
-      value: energy.joules,
+      value: joules,
       limit: pulse,
       unit: "J",
     });
-    return;
-  }
+    return true;
+  };
+  if (tooMuch(energy.joules)) return;
   if (rated === undefined) {
     unknown("power", [own("power")]);
     return;
@@ -94,6 +96,7 @@ function judge(analysis: Analysis, path: PrechargePath, report: Report): void {
     report.passes(place);
     return;
   }
+  if (pulse !== undefined && tooMuch(seenInTime(analysis, path))) return;
   const short = shorted(analysis, path, volts);
   if (short !== undefined && short.power > rated && short.ended === "no") {
     report.fails({
@@ -116,10 +119,10 @@ function judge(analysis: Analysis, path: PrechargePath, report: Report): void {
   else report.passes(place);
 }
 
-/** What it turns into heat at one start: by its capacitors, or by what the start was seen to cost in time. */
+/** What it turns into heat at each start, from its capacitors alone. */
 function energyOf(
   analysis: Analysis,
-  { capacitors, resistor }: PrechargePath,
+  { capacitors }: PrechargePath,
   volts: Volt,
 ): { readonly joules: Joule; readonly missing: readonly MissingField[] } {
   const missing: MissingField[] = [];
@@ -130,10 +133,14 @@ function energyOf(
     if (capacitance !== undefined) joules += capacitorEnergy(capacitance, volts);
     else if (part !== undefined) missing.push(...capacitanceField(part));
   }
+  return { joules, missing };
+}
+
+/** What it turned into heat as the vehicle was switched on in time, loads on the bus and all; 0 where that is not known. */
+function seenInTime(analysis: Analysis, { resistor }: PrechargePath): Joule {
   const start = analysis.transition("key-on");
-  const seen =
-    start?.trouble === undefined ? start?.resistors.find(({ branch }) => branch === resistor.index) : undefined;
-  return { joules: Math.max(joules, seen?.energy ?? 0), missing };
+  if (start === undefined || start.trouble !== undefined) return 0;
+  return start.resistors.find(({ branch }) => branch === resistor.index)?.energy ?? 0;
 }
 
 /** The parameter that a kind reads its capacitance from: the only one of this dimension. */

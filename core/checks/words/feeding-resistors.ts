@@ -4,6 +4,7 @@ import { drivenCurrent } from "../../circuit/questions.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import { closedFeed, waysBetween } from "./closed-feed.ts";
 import type { ClosedFeed } from "./closed-feed.ts";
+import { branchesOf } from "./joined.ts";
 import type { TractionPair } from "./traction-pairs.ts";
 
 /** What a resistor lets through counts from here on, as for a reversed supply. */
@@ -18,11 +19,9 @@ export function feedingResistors(
   const feed = closedFeed(analysis, state);
   if (feed.isFed(plus, minus)) return [];
   const ends = [feed.island(plus), feed.island(minus)];
-  const resistors = analysis.network.branches.filter(
-    ({ role, part, a, b }) =>
-      role === "resistor" &&
-      part?.kind.traits.load !== true &&
-      !(ends.includes(feed.island(a)) && ends.includes(feed.island(b))),
+  const resistors = branchesOf(analysis, "resistor").filter(
+    ({ part, a, b }) =>
+      part?.kind.traits.load !== true && !(ends.includes(feed.island(a)) && ends.includes(feed.island(b))),
   );
   if (!isLinked(feed, resistors, plus, minus)) return [];
   const ways = waysBetween(analysis, state, plus, minus, resistors);

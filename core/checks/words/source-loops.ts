@@ -39,6 +39,23 @@ export function sourceLoops(
   charging: boolean,
   joints: readonly { readonly branch: Branch; readonly current: Ampere }[] = [],
 ): readonly SourceLoop[] {
+  if (joints.length > 0) return find(analysis, state, charging, joints);
+  const known = remembered.get(state) ?? new Map<boolean, readonly SourceLoop[]>();
+  remembered.set(state, known);
+  let loops = known.get(charging);
+  if (loops === undefined) known.set(charging, (loops = find(analysis, state, charging, joints)));
+  return loops;
+}
+
+/** Of a state as it is: several checks ask for the same. */
+const remembered = new WeakMap<SolvedState, Map<boolean, readonly SourceLoop[]>>();
+
+function find(
+  analysis: Analysis,
+  state: SolvedState,
+  charging: boolean,
+  joints: readonly { readonly branch: Branch; readonly current: Ampere }[],
+): readonly SourceLoop[] {
   const sources = sourcesInRings(analysis, state, joints);
   if (sources.length === 0) return [];
   const away = currentsAway(analysis, state, new Set(sources), joints);

@@ -35,6 +35,18 @@ checkTable(prechargeResistorOverload, {
       value: 103.68 * (VOLTS / 144) ** 2,
     },
     {
+      name: "a heater that draws through the resistor until the timer closes the main contactor",
+      drawing: timed({ resistance: "100 ohm", power: "50 W", pulseEnergy: "30 J" })
+        .part("E1", "heater", { voltage: "96 V", power: "100 W" })
+        .wires(SMALL, "Q1:line - K1:common", "K2:nc - K1:coil+", "K1:coil- - X9:stud")
+        .wires(SMALL, "Q1:load - E1:+", "E1:- - T1:B-")
+        .build(),
+      at: "R1",
+      message: "pulse",
+      severity: "WARNING",
+      limit: 30,
+    },
+    {
       name: "relay that stays in with the key, main contactor that waits for the bus",
       drawing: relayOnKey(WIREWOUND).build(),
       at: "R1",
