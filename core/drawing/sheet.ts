@@ -141,20 +141,35 @@ export function drawWireText({ line, onLine }: WireText): DisplayList {
   return [behind, text];
 }
 
-/** Where number, size and colour of each wire of a routed sheet are written. */
-export function wireTexts(project: Project, sheet: Sheet, routed: RoutedSheet): readonly WireText[] {
+/**
+ * Where number, size and colour of each wire of a routed sheet are written. Texts of `kept` stay where they are, and the
+ * others find their places among them; a sheet on its own is always written without any.
+ */
+export function wireTexts(
+  project: Project,
+  sheet: Sheet,
+  routed: RoutedSheet,
+  kept: readonly WireText[] = [],
+): readonly WireText[] {
   const labels = routed.views.flatMap((view) => {
     const label = labelBox(labelOf(view));
     return [...(label === undefined ? [] : [label]), ...pinNames(view).map(lineBox)];
   });
   const listed = new Set(routed.stubs.flatMap((stub) => (stub.numbered ? stub.texts.map(({ wire }) => wire) : [])));
-  const wires = project.wires.filter((wire) => !listed.has(wire.id));
-  return placeWireTexts(wires, {
+  const staying = new Set(kept.map(({ wire }) => wire));
+  const wires = project.wires.filter((wire) => !listed.has(wire.id) && !staying.has(wire.id));
+  const placed = placeWireTexts(wires, {
     paths: routed.paths,
     parts: routed.views.map(bodyOf),
-    texts: [...labels, ...routed.stubs.flatMap((stub) => stub.texts.map(lineBox)), titleBlockOf(sheet)],
+    texts: [
+      ...labels,
+      ...routed.stubs.flatMap((stub) => stub.texts.map(lineBox)),
+      ...kept.map(({ line }) => lineBox(line)),
+      titleBlockOf(sheet),
+    ],
     area: frameOf(sheet),
   });
+  return [...kept, ...placed];
 }
 
 /** A keep-out box has one module of clearance around what is drawn; a text may use some of it. */

@@ -60,14 +60,15 @@ interface Routing {
   /** Its lines are those of the export. */
   readonly final: boolean;
   readonly routed: RoutedSheet;
-  /** Where they came with the lines; otherwise they are found when the scene is made. */
+  /** Where they came with the lines, and of which drawing; otherwise they are found when the scene is made. */
   readonly texts?: readonly WireText[];
+  readonly drawn?: Project;
 }
 
 export class SceneKeeper {
   readonly #beside: Pick<RouteBeside, "route"> | undefined;
   #routing: Routing | undefined;
-  #scene: { readonly key: readonly unknown[]; readonly scene: Scene } | undefined;
+  #scene: { readonly key: readonly unknown[]; readonly project: Project; readonly scene: Scene } | undefined;
   #views = new Map<string, SceneView>();
 
   /** Without `beside` every sheet is routed at once. */
@@ -89,7 +90,7 @@ export class SceneKeeper {
     const { routed, texts } = this.#routing;
     const sceneKey = [routed, texts, ...project.wires.filter((wire) => routed.paths.has(wire.id)).flatMap(written)];
     if (this.#scene === undefined || !equal(this.#scene.key, sceneKey))
-      this.#scene = { key: sceneKey, scene: this.#make(project, sheet, this.#routing) };
+      this.#scene = { key: sceneKey, project, scene: this.#make(project, sheet, this.#routing) };
     return this.#scene.scene;
   }
 
@@ -107,16 +108,38 @@ export class SceneKeeper {
       const shown = this.#routing;
       if (shown?.key !== key) return false;
       const routed = { paths: withKnown(paths, shown.routed.paths), stubs, nets, notes: [], views: shown.routed.views };
-      this.#routing = { ...about, final: true, routed, texts };
+      this.#routing = { ...about, final: true, routed, texts, drawn: project };
       return true;
     };
     beside.route(project, sheet.id, take, few ? REST : 0);
-    if (few && before !== undefined)
-      return { ...about, final: false, routed: rerouteWires(project, sheet.id, before.routed) };
-    return { ...about, final: false, ...straightened(project, views, wires, before) };
+    if (few && before !== undefined) {
+      const routed = rerouteWires(project, sheet.id, before.routed);
+      return { ...about, final: false, routed: { ...routed, paths: withKnown(routed.paths, before.routed.paths) } };
+    }
+    return { ...about, final: false, drawn: project, ...straightened(project, views, wires, before) };
   }
 
-  #make(project: Project, sheet: Sheet, { routed, texts }: Routing): Scene {
+  /** Texts that came with the lines, or were there before, stay as long as what they say is still so. */
+  #textsOf(project: Project, sheet: Sheet, { routed, texts, drawn: drawnOf, final }: Routing): readonly WireText[] {
+    const before = this.#scene;
+    const known = texts ?? (final ? undefined : before?.scene.texts);
+    const source = texts === undefined ? before?.project : drawnOf;
+    if (known === undefined || source === undefined) return wireTexts(project, sheet, routed);
+    const paths = texts === undefined ? before?.scene.routed.paths : routed.paths;
+    const old = new Map(source.wires.map((wire) => [wire.id, wire]));
+    const now = new Map(project.wires.map((wire) => [wire.id, wire]));
+    const kept = known.filter(({ wire: id }) => {
+      const [was, is] = [old.get(id), now.get(id)];
+      const said = was !== undefined && is !== undefined && equal(written(was), written(is));
+      return said && paths?.get(id) === routed.paths.get(id);
+    });
+    // Straight lines until a large sheet is routed bear only what they had.
+    if (texts !== undefined && (!final || kept.length === known.length)) return kept;
+    return wireTexts(project, sheet, routed, final ? [] : kept);
+  }
+
+  #make(project: Project, sheet: Sheet, routing: Routing): Scene {
+    const { routed } = routing;
     const views = routed.views.map((placed) => this.#view(placed));
     this.#views = new Map(views.map((view) => [view.key, view]));
     const pins = views.flatMap((view) =>
@@ -126,7 +149,7 @@ export class SceneKeeper {
       sheet,
       views,
       routed,
-      texts: texts ?? wireTexts(project, sheet, routed),
+      texts: this.#textsOf(project, sheet, routing),
       dots: junctionDots(routed.paths, routed.nets),
       pins,
       pinByKey: new Map(pins.map((pin) => [terminalKey(pin.end), pin])),

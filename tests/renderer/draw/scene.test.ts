@@ -81,6 +81,12 @@ describe("a scene", () => {
     expect(asked[0]?.take({ paths, stubs, nets, texts: wireTexts(history.present, at.sheet, exported) })).toBe(true);
     expect(sceneOf(keeper, history.present).routed.paths).toEqual(paths);
     expect(keeper.pending).toBe(false);
+    // What is written on a wire follows, though its lines and the other texts came from beside.
+    const [wire = never()] = history.present.wires;
+    const fields = { colour: "RD" };
+    const coloured = perform(history, setWireField, { changes: [{ wire: wire.id, fields }] }, KINDS).history.present;
+    expect(sceneOf(keeper, coloured).texts.find((text) => text.wire === wire.id)?.line.text).toContain("RD");
+    expect(asked).toHaveLength(1);
   });
 
   it("is routed again when a part moves, and only the moved view is made anew", () => {
