@@ -5,6 +5,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { notesOf, numbersByPlace } from "./numbering.ts";
+import type { Note } from "./numbering.ts";
 import { everyFrame, sheetWindow, within } from "../controls/on-screen.ts";
 import type { ScreenPoint } from "../controls/on-screen.ts";
 import type { EditorStore } from "../window/editor-store.ts";
@@ -52,7 +53,7 @@ export function Leaders() {
         <div className="pen-room">
           {numbers.map(({ key, notes: at }) => (
             <div key={key} className="pen-numbers" data-place={key}>
-              {at.map(({ number, finding: each }) => (
+              {inSight(at, finding).map(({ number, finding: each }) => (
                 <button
                   key={each.id}
                   type="button"
@@ -65,12 +66,27 @@ export function Leaders() {
                   {number}
                 </button>
               ))}
+              {at.length > MOST_NUMBERS && (
+                <span className="pen-more" title={at.map(({ finding: { title } }) => title).join("\n")}>
+                  +{at.length - MOST_NUMBERS}
+                </span>
+              )}
             </div>
           ))}
         </div>
       </div>
     </div>
   );
+}
+
+/** More numbers at one place would cover what they are about. */
+const MOST_NUMBERS = 3;
+
+/** The worst of a place, and the one that is open. */
+function inSight(notes: readonly Note[], open: string | null): readonly Note[] {
+  const first = notes.slice(0, MOST_NUMBERS);
+  const opened = notes.slice(MOST_NUMBERS).filter(({ finding }) => finding.id === open);
+  return opened.length === 0 ? first : [...first.slice(0, MOST_NUMBERS - 1), ...opened];
 }
 
 /** Numbers and leader on the screen. */
