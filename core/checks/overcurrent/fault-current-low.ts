@@ -9,7 +9,7 @@ import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
-import { boundsOf, firstToClear, nothingKnown, stepsOf, tableOf } from "../words/clearing-bounds.ts";
+import { boundsOf, firstToClear, isOpenLoop, nothingKnown, stepsOf, tableOf } from "../words/clearing-bounds.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
 import { smallerDevice } from "../words/device-choice.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
@@ -96,12 +96,12 @@ function look(analysis: Analysis, fault: Fault, found: Found): void {
     return;
   }
   const ends = hotCurrents(analysis, fault);
+  const nearest = nearestTo(analysis, fault);
+  if (nearest === undefined || ends.some((currentOf) => isOpenLoop(currentOf(nearest)))) return;
   const times = ends.map((currentOf) => firstToClear(fault.devices, currentOf));
   if (times.every(({ most }) => most <= ADIABATIC_LIMIT)) found.passed = true;
   else if (times.every(({ least }) => least > ADIABATIC_LIMIT)) {
-    const device = nearestTo(analysis, fault);
-    const most = device === undefined ? 0 : Math.max(...ends.map((currentOf) => currentOf(device)));
-    found.weak.push({ fault, current: most });
+    found.weak.push({ fault, current: Math.max(...ends.map((currentOf) => currentOf(nearest))) });
   } else {
     const missing = distinct([...curveFields(fault.devices), ...unstatedResistance(fault)]);
     found.open.push({ reason: "curve", missing });

@@ -8,7 +8,7 @@ import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { boundsOf, clears, GRID, nothingKnown, stepsOf, tableOf } from "../words/clearing-bounds.ts";
+import { boundsOf, clears, GRID, isOpenLoop, nothingKnown, stepsOf, tableOf } from "../words/clearing-bounds.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 
@@ -121,6 +121,7 @@ function look(analysis: Analysis, fault: Fault, device: Device, others: readonly
       selective: theirs.every(({ time }) => own.most < time.least),
     };
   });
+  if (ends.some(({ current }) => isOpenLoop(current))) return;
   const [first] = ends;
   if (ends.every(({ selective }) => selective)) found.passed = true;
   else if (first?.sooner !== undefined && ends.every(({ sooner }) => sooner !== undefined)) {

@@ -84,6 +84,12 @@ function resistanceOf({ state }: Walk, { index }: Branch): Ohm {
   return element !== undefined && "resistance" in element ? element.resistance : 0;
 }
 
+/** No short circuit of a battery is as weak: some contact between its blocks stands open. Common practice, no source. */
+const LEAST_FAULT: Ampere = 0.1;
+
+/** Only leaks close this loop. */
+export const isOpenLoop = (current: Ampere): boolean => current < LEAST_FAULT;
+
 /** Currents from 1 A to some 200 kA, each a tenth above the one before. */
 const STEP = 1.1;
 export const GRID: readonly Ampere[] = Array.from({ length: 130 }, (_, step) => STEP ** step);

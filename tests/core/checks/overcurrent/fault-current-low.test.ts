@@ -2,9 +2,13 @@
  * ISO 8820-3 (memory): a blade fuse at 200 % opens within 5 s, at 135 % not before 0.75 s and within 1800 s. ISO 8820-5:
  * a strip at 135 % not before 120 s.
  */
+import { expect, test } from "vitest";
 import { faultCurrentLow } from "../../../../core/checks/overcurrent/fault-current-low.ts";
+import { runCheck } from "../../../../core/checks/run.ts";
+import { analyse } from "../../../../core/circuit/analyse.ts";
 import { checkTable } from "../../../harness/check-table.ts";
 import { drawing } from "../../../harness/drawing.ts";
+import { splitPack } from "../known-good-packs.ts";
 import { cart } from "./cart.ts";
 import { fusedLamp, PVC } from "./fused-lamp.ts";
 
@@ -116,4 +120,8 @@ checkTable(faultCurrentLow, {
         .build(),
     },
   ],
+});
+
+test("a pack in two halves that a contactor joins only while driving: apart they have no loop to clear", () => {
+  expect(runCheck(faultCurrentLow, analyse(splitPack().build())).failures).toEqual([]);
 });
