@@ -48,7 +48,8 @@ function workingAtEnd(analysis: Analysis, end: WireEnd): WorkingVoltage {
 }
 
 function workingOn(analysis: Analysis, { ends }: Wire): WorkingVoltage | undefined {
-  const end = ends.find((each) => each !== null);
+  // A wire may still name a terminal that its part no longer has.
+  const end = ends.find((each) => each !== null && analysis.network.partById.get(each[0])?.nodes.has(each[1]) === true);
   return end === undefined || end === null ? undefined : workingAtEnd(analysis, end);
 }
 

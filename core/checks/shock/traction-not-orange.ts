@@ -31,8 +31,9 @@ function workingOn(analysis: Analysis, wire: Wire): WorkingVoltage | undefined {
   const { network } = analysis;
   const ends = wire.ends.filter((end) => end !== null);
   if (ends.some(([id]) => network.partById.get(id)?.kind.traits.chassisPoint === true)) return undefined;
-  const [end] = ends;
-  return end === undefined ? undefined : workingAt(analysis, network.nodeOf(end));
+  // A wire may still name a terminal that its part no longer has.
+  const [node] = ends.flatMap(([id, terminal]) => network.partById.get(id)?.nodes.get(terminal) ?? []);
+  return node === undefined ? undefined : workingAt(analysis, node);
 }
 
 const makeOrange = (wires: readonly Wire[]): Remedy => ({
