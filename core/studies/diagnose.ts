@@ -62,7 +62,7 @@ interface Shown {
 const USED = ["parked", "key-on", "ready", "driving", "charging"] as const;
 
 /** What the meter would show of one fault, point by point, set by set. */
-interface Candidate {
+export interface Candidate {
   readonly fault: SingleFault | undefined;
   /** First with everything open that the fault blows in use, then with what it blows in the state measured in. */
   readonly ways: readonly (readonly Shown[])[];
@@ -75,25 +75,30 @@ export interface Predictions {
 
 /** Lays every single fault, and none, into the circuit. Sets of states that the drawing lacks are left out. */
 export function predict(analysis: Analysis, sets: readonly PointSet[]): Predictions {
+  return { candidates: [...candidates(analysis, sets)] };
+}
+
+/** The same fault by fault, for whoever has something else to do in between. */
+export function* candidates(analysis: Analysis, sets: readonly PointSet[]): Generator<Candidate> {
   const meter = new Meter(analysis);
   const looked = sets.flatMap(({ state: name, points }) => {
     const state = analysis.state(name);
     return state === undefined ? [] : [{ state, points }];
   });
-  return {
-    candidates: [undefined, ...singleFaults(analysis)].map((fault) => ({
+  for (const fault of [undefined, ...singleFaults(analysis)]) {
+    yield {
       fault,
       // A fuse that the fault blows may still be whole when somebody measures in a state in which it does not blow.
       ways: waysOf(analysis, meter.devices, fault).map((open) =>
         looked.flatMap(({ state, points }) => meter.show(state, fault, open, points)),
       ),
-    })),
-  };
+    };
+  }
 }
 
 /** All single faults and "no fault", by rank, the best explanation first. `read`: a voltage for each point, set by set. */
-export function explain({ candidates }: Predictions, read: readonly Volt[]): readonly Explanation[] {
-  const judged = candidates.map(({ fault, ways }) => {
+export function explain({ candidates: all }: Predictions, read: readonly Volt[]): readonly Explanation[] {
+  const judged = all.map(({ fault, ways }) => {
     const best = ways.map((shows) => ({ fault, shows, fit: fitOf(shows, read) })).sort((a, b) => b.fit - a.fit)[0];
     return best ?? { fault, shows: [], fit: 0 };
   });

@@ -3,8 +3,9 @@ import type { Analysis } from "../../core/circuit/analysis.ts";
 import { Names } from "../../core/checks/text.ts";
 import type { ConductorSize } from "../../core/quantity/size.ts";
 import type { Source } from "../../core/standards/source.ts";
+import type { Criterion } from "../../core/studies/cable-size.ts";
 import { fuseSizes } from "../../core/studies/fuse-sizes.ts";
-import type { FuseSize } from "../../core/studies/fuse-sizes.ts";
+import type { DeviceShortfall, FuseSize } from "../../core/studies/fuse-sizes.ts";
 import type { MissingField } from "../../core/studies/missing-field.ts";
 import type { Input, Step, Study } from "../../core/studies/study.ts";
 import { wireSizes } from "../../core/studies/wire-sizes.ts";
@@ -38,7 +39,7 @@ interface SizedConductor {
   readonly area: number;
 }
 interface ShownProposal extends SizedConductor {
-  readonly decides: string;
+  readonly decides: Criterion;
   readonly ampacity: number | null;
 }
 
@@ -57,7 +58,7 @@ export interface SizedWire extends Shown {
     readonly rating: number | null;
     readonly letThrough: number | null;
   };
-  readonly tooThinFor: readonly string[];
+  readonly tooThinFor: readonly Criterion[];
 }
 
 export interface SizedDevice extends Shown {
@@ -83,7 +84,7 @@ export interface SizedDevice extends Shown {
   readonly most: number | null;
   readonly prospective: { readonly least: number | null; readonly most: number | null };
   readonly wires: readonly string[];
-  readonly fallsShort: readonly string[];
+  readonly fallsShort: readonly DeviceShortfall[];
   readonly bursts: readonly { readonly part: string; readonly current: number; readonly carried: number | null }[];
 }
 

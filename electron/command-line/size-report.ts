@@ -1,37 +1,17 @@
 /** Proposed conductors and fuses as tables for a terminal window, in words of the workshop. */
+import {
+  DECIDES,
+  deviceAt,
+  inStates,
+  NO_SINGLE,
+  openWords,
+  SHORT_TAP,
+  SHORTFALLS,
+  UNPROTECTED,
+} from "../../core/documents/size-words.ts";
 import { printQuantity } from "../../core/quantity/print.ts";
 import type { SizedDevice, SizeDocument, SizedWire } from "./size-json.ts";
 import { table, wrap } from "./table.ts";
-
-/** What decided a size, for someone without schooling in electronics. */
-const DECIDES: Readonly<Record<string, string>> = {
-  ampacity: "its current",
-  "voltage-drop": "voltage lost",
-  "short-circuit": "short circuit",
-  device: "the fuse before it",
-  "least-size": "least size in a vehicle",
-  bond: "bond of the case",
-};
-
-const OPEN: Readonly<Record<string, string>> = {
-  ampacity: "whether it carries its current",
-  "voltage-drop": "how much voltage it loses",
-  "short-circuit": "whether it stands a short circuit",
-  device: "whether the fuse before it protects it",
-  insulation: "how hot it may get (read as 60 °C, the lowest class)",
-  rating: "which rating the load needs",
-  cable: "which rating its wires allow",
-  interrupting: "how large a short circuit it has to break",
-  voltage: "how much voltage it has to break",
-  inrush: "whether it stands the inrush",
-};
-
-const SHORT: Readonly<Record<string, string>> = {
-  load: "too small for its load",
-  cable: "too large for its wires",
-  voltage: "not for this voltage",
-  interrupting: "cannot break the short circuit",
-};
 
 const amperes = (value: number | null): string =>
   value === null ? "-" : printQuantity(Math.abs(value) < 1e-3 ? 0 : value, "current");
@@ -39,29 +19,23 @@ const volts = (value: number | null): string => (value === null ? "-" : printQua
 
 function decidedBy({ proposed, protection }: SizedWire): string {
   const decides = proposed.metric?.decides ?? proposed.gauge?.decides;
-  if (decides === undefined) return "more than one conductor carries";
+  if (decides === undefined) return NO_SINGLE;
   if (decides === "device" && protection.device !== null) {
-    const place = protection.how === "ahead" ? "behind" : "before";
-    return `${protection.device} (${amperes(protection.rating)}) ${place} it`;
+    return deviceAt(protection.how, protection.device, amperes(protection.rating));
   }
-  return DECIDES[decides] ?? decides;
+  return DECIDES[decides];
 }
 
 function remarkOn({ tooThinFor, protection, drawn, open }: SizedWire): string {
   const remarks = [
     ...(drawn === null ? ["not stated yet"] : []),
-    ...(tooThinFor.length > 0
-      ? [`as drawn too thin: ${tooThinFor.map((each) => DECIDES[each] ?? each).join(", ")}`]
-      : []),
-    ...(protection.how === "unprotected" ? ["no fuse protects it"] : []),
-    ...(protection.how === "tap" ? ["short tap"] : []),
+    ...(tooThinFor.length > 0 ? [`as drawn too thin: ${tooThinFor.map((each) => DECIDES[each]).join(", ")}`] : []),
+    ...(protection.how === "unprotected" ? [UNPROTECTED] : []),
+    ...(protection.how === "tap" ? [SHORT_TAP] : []),
     ...(open.length > 0 ? ["see below"] : []),
   ];
   return remarks.join("; ");
 }
-
-const inStates = (states: readonly string[]): string =>
-  states.length <= 2 ? states.join(", ") : `${states.slice(0, 2).join(", ")} and ${String(states.length - 2)} more`;
 
 function wireRow(wire: SizedWire): readonly string[] {
   const { metric, gauge } = wire.proposed;
@@ -82,7 +56,7 @@ function wireRow(wire: SizedWire): readonly string[] {
 function deviceRow(device: SizedDevice): readonly string[] {
   const { drawn, proposed, fallsShort, open, bursts } = device;
   const remarks = [
-    ...fallsShort.map((each) => SHORT[each] ?? each),
+    ...fallsShort.map((each) => SHORTFALLS[each]),
     ...bursts.map(
       ({ part, current, carried }) =>
         `${part} may draw ${amperes(current)}: ${carried === null ? "not known how long it carries that" : `carried for ${printQuantity(carried, "time")} at least`}`,
@@ -112,7 +86,7 @@ function missingLines({ wires, devices }: SizeDocument): readonly string[] {
   return byName.flatMap(({ name, open }) =>
     open.map(({ what, missing }) => {
       const state = missing.length === 0 ? "nothing on the drawing tells it" : `state ${missing.join(", ")}`;
-      return wrap(`${name}: not decided ${OPEN[what] ?? what}: ${state}.`, "  ");
+      return wrap(`${name}: not decided ${openWords(what)}: ${state}.`, "  ");
     }),
   );
 }

@@ -6,6 +6,7 @@ import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import type { FocusEvent } from "react";
 import { Button } from "../controls/Button.tsx";
 import { Facts } from "../draw/facts/Facts.tsx";
+import { Readings } from "../energise/readings/Readings.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { AcceptedList } from "./AcceptedList.tsx";
 import { FaultList, FaultsAsked } from "./faults/FaultList.tsx";
@@ -32,6 +33,7 @@ export function Margin() {
       <p className="margin-mended" role="status">
         {mended === null ? "" : `No longer found: ${mended}`}
       </p>
+      {!faults && <Readings />}
       {faults ? (
         <>
           <FaultList />

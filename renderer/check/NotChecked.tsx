@@ -1,25 +1,11 @@
 /** What could not be checked and what would have to be stated: never counted as passed. */
 import { useMemo } from "react";
 import { Button } from "../controls/Button.tsx";
-import { fieldWish } from "../draw/facts/ask-for-field.ts";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
-import type { EditorStore } from "../window/editor-store.ts";
+import { fillIn } from "./fill-in.ts";
 import { Places } from "./FindingNote.tsx";
 import { missingGroups } from "./missing-groups.ts";
-import type { MissingAt } from "./missing-groups.ts";
 import { checkName, checkNames } from "./numbering.ts";
-import { goTo } from "./places.ts";
-
-/** Shows the thing with its facts and gives the keyboard to the field. */
-function fillIn(store: EditorStore, { select, field }: MissingAt): void {
-  const [part] = select.parts ?? [];
-  const [wire] = select.wires ?? [];
-  store.set({ finding: null });
-  if (part !== undefined) goTo(store, { part, id: part });
-  else if (wire !== undefined) goTo(store, { wire, id: wire });
-  else store.select({});
-  fieldWish(store).setState({ field });
-}
 
 export function NotChecked() {
   const { store } = useSurroundings();

@@ -60,7 +60,8 @@ function titleOf(project: Project, field: MissingField): string {
   return `Title block: ${field.title}`;
 }
 
-function placeOf(project: Project, field: MissingField): Omit<MissingAt, "key" | "checks"> {
+/** Where a missing value is stated. */
+export function placeOf(project: Project, field: MissingField): Omit<MissingAt, "key" | "checks"> {
   if ("part" in field) {
     const thing = partById(project, field.part)?.designation ?? field.part;
     return { thing, select: { parts: [field.part] }, field: field.parameter };

@@ -1,3 +1,5 @@
+import type { Draft } from "immer";
+import type { Project } from "../document.ts";
 import { DESIGNATION } from "../schema.ts";
 import { defineCommand, entryAt, indexOf, Refused } from "./define.ts";
 
@@ -8,7 +10,7 @@ export interface Rename {
   readonly name: string;
 }
 
-/** Gives a new name. Nothing refers to a name, so nothing else changes; two equal ones are a matter for the checks. */
+/** Gives a new name. Only readings refer to one, and follow; two equal names are a matter for the checks. */
 export const rename = defineCommand<Rename>({
   id: "rename",
   label: ({ what, name }) => `Rename ${what} to ${name}`,
@@ -18,6 +20,7 @@ export const rename = defineCommand<Rename>({
         if (!DESIGNATION.test(name)) {
           throw new Refused(`"${name}" is no designation. Write letters and a number, such as F1 or Q12a.`);
         }
+        renamePlaces(draft, before, id, name);
         entryAt(draft.parts, indexOf(before, "p", id)).designation = name;
         return;
       case "wire":
@@ -38,3 +41,16 @@ export const rename = defineCommand<Rename>({
     }
   },
 });
+
+/** Readings name their places as on the drawing. */
+function renamePlaces(draft: Draft<Project>, before: Project, id: string, name: string): void {
+  const old = before.parts.find((part) => part.id === id)?.designation;
+  if (old === undefined || before.parts.filter(({ designation }) => designation === old).length > 1) return;
+  const moved = (place: string): string => (place.startsWith(`${old}:`) ? `${name}${place.slice(old.length)}` : place);
+  before.readings.forEach(({ plus, minus }, index) => {
+    if (moved(plus) === plus && moved(minus) === minus) return;
+    const reading = entryAt(draft.readings, index);
+    reading.plus = moved(plus);
+    reading.minus = moved(minus);
+  });
+}

@@ -7,6 +7,7 @@ import type { FaultsDocument } from "../../../core/studies/single-faults-json.ts
 import { Button } from "../../controls/Button.tsx";
 import { SeverityBox } from "../../controls/SeverityBox.tsx";
 import { useEditor, useSurroundings } from "../../window/editor-context.ts";
+import { replayFault } from "./replay.ts";
 import "./fault-list.css";
 
 type Fault = FaultsDocument["faults"][number];
@@ -95,20 +96,16 @@ interface RowProps {
 }
 
 function Row({ fault, open, onOpen }: RowProps) {
-  const { store, ask } = useSurroundings();
-  const { key, what, severity, hidden, effects, where } = fault;
+  const surroundings = useSurroundings();
+  const { key, what, severity, hidden, effects } = fault;
   const replay = (): void => {
     if (open) {
       onOpen(null);
-      store.set({ beside: null });
+      surroundings.store.set({ beside: null });
       return;
     }
     onOpen(key);
-    const parts = where.flatMap((place) => ("part" in place ? [place.id] : []));
-    const wires = where.flatMap((place) => ("wire" in place ? [place.id] : []));
-    store.select({ parts: [...new Set(parts)], wires });
-    const state = effects[0]?.states[0] ?? "driving";
-    void ask({ about: "fault", key, state }).then((view) => store.set({ beside: view ?? null, inTime: null }));
+    void replayFault(surroundings, fault, effects[0]?.states[0] ?? "driving");
   };
   return (
     <li>

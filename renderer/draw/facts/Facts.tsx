@@ -5,6 +5,7 @@ import { useEditor, useSurroundings } from "../../window/editor-context.ts";
 import { usePreferences } from "../../window/shell-context.ts";
 import { fieldWish } from "./ask-for-field.ts";
 import { askedIn } from "./asked.ts";
+import { WorkedOut } from "../studies/WorkedOut.tsx";
 import { FieldGroup } from "../../controls/Field.tsx";
 import { DrawingFacts } from "./DrawingFacts.tsx";
 import { FactsSection } from "./FactsSection.tsx";
@@ -41,6 +42,7 @@ export function Facts() {
       {parts.length > 0 && (
         <FieldGroup key={`parts ${key}`}>
           <PartHead parts={parts} />
+          <WorkedOut />
           {partGroups(store, project, parts, asked).map((group) => (
             <FactsSection key={group.title} {...group} />
           ))}
@@ -49,6 +51,7 @@ export function Facts() {
       {wires.length > 0 && (
         <FieldGroup key={`wires ${key}`}>
           <WireHead wires={wires} />
+          <WorkedOut />
           {wireGroups(store, project, wires, asked, units).map((group) => (
             <FactsSection key={group.title} {...group} />
           ))}

@@ -7,6 +7,8 @@ import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import type { Project } from "../../../core/project/document.ts";
 import type { TransitionName } from "../../../core/circuit/transition/transition.ts";
 import type { RunDocument } from "../../../core/documents/run-json.ts";
+import type { WorkedSection } from "../../../core/documents/worked-out/worked-out.ts";
+import type { DiagnoseDocument } from "../../../core/studies/diagnose-json.ts";
 import type { FaultsDocument } from "../../../core/studies/single-faults-json.ts";
 import type { Patch } from "immer";
 
@@ -32,16 +34,26 @@ export type Question =
   /** Every single fault and what it leads to. */
   | { readonly about: "faults" }
   /** The drawing in a state with one of them in it. */
-  | { readonly about: "fault"; readonly key: string; readonly state: string };
+  | { readonly about: "fault"; readonly key: string; readonly state: string }
+  /** What the studies say of a part or wire. */
+  | { readonly about: "studies"; readonly part: string }
+  | { readonly about: "studies"; readonly wire: string }
+  /** Which single faults explain the readings kept in the project. */
+  | { readonly about: "readings" };
 
 interface Answers {
   readonly transition: TransitionView;
   readonly moment: StateView;
   readonly faults: FaultsDocument;
   readonly fault: StateView;
+  readonly studies: readonly WorkedSection[];
+  readonly readings: ReadingsView;
 }
 export type AnswerTo<Asked extends Question> = Answers[Asked["about"]];
 export type Answer = Answers[Question["about"]];
+
+/** `problem`: why the readings cannot be held against the drawing, in one sentence. */
+export type ReadingsView = { readonly problem: string } | { readonly document: DiagnoseDocument };
 
 /** A figure over the times of a transition, worth a curve of its own. */
 export interface Curve {

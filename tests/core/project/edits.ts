@@ -4,6 +4,7 @@ import { acceptFinding } from "../../../core/project/commands/accept-finding.ts"
 import { addCable } from "../../../core/project/commands/add-cable.ts";
 import { addEnclosure } from "../../../core/project/commands/add-enclosure.ts";
 import { addPart } from "../../../core/project/commands/add-part.ts";
+import { addReading } from "../../../core/project/commands/add-reading.ts";
 import { addSheet } from "../../../core/project/commands/add-sheet.ts";
 import { addState } from "../../../core/project/commands/add-state.ts";
 import { addZone } from "../../../core/project/commands/add-zone.ts";
@@ -18,6 +19,7 @@ import { nameNet } from "../../../core/project/commands/name-net.ts";
 import { reconnect } from "../../../core/project/commands/reconnect.ts";
 import { removeCable } from "../../../core/project/commands/remove-cable.ts";
 import { removeEnclosure } from "../../../core/project/commands/remove-enclosure.ts";
+import { removeReading } from "../../../core/project/commands/remove-reading.ts";
 import { removeSheet } from "../../../core/project/commands/remove-sheet.ts";
 import { removeState } from "../../../core/project/commands/remove-state.ts";
 import { removeZone } from "../../../core/project/commands/remove-zone.ts";
@@ -259,6 +261,14 @@ const EDITS: readonly ((project: Project, roll: Roll, run: Run) => void)[] = [
     const at = end(project, roll);
     if (at !== null) run(nameNet, { at, name: roll(["bus", null]) ?? null });
   },
+  (project, roll, run) => {
+    const at = end(project, roll);
+    const named = project.parts.find(({ id }) => id === at?.[0])?.designation;
+    const plus = at === null || named === undefined ? "nowhere" : `${named}:${at[1]}`;
+    const state = roll(["parked", "driving", "nowhere"]) ?? "";
+    run(addReading, { state, plus, minus: roll(["chassis", plus]) ?? "", volts: roll(["12.6", "-3 V", "lots"]) ?? "" });
+  },
+  (_, roll, run) => run(removeReading, { index: roll([0, 1, 99]) ?? 0 }),
 ];
 
 /** Any terminal of the drawing, sometimes one that is not there, sometimes none. */
