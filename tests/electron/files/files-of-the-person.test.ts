@@ -60,9 +60,7 @@ describe("tokens", () => {
     const folder = newFolder();
     const read = async (file: string) => tokens.read((await tokens.grant(file)).token);
     await expect(read(folder)).rejects.toThrow("it is a folder. Name a file in it.");
-    await expect(read(path.join(folder, "no.loomwright"))).rejects.toThrow(
-      "no.loomwright: there is no such file",
-    );
+    await expect(read(path.join(folder, "no.loomwright"))).rejects.toThrow("no.loomwright: there is no such file");
     const long = path.join(folder, "long.loomwright");
     fs.closeSync(fs.openSync(long, "w"));
     fs.truncateSync(long, LIMITS.bytes + 1);
