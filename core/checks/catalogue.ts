@@ -41,10 +41,13 @@ import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
 import { relayChatter } from "./switching/relay-chatter.ts";
 import { regenerationIntoOpenContact } from "./switching/regeneration-into-open-contact.ts";
 import { prechargeMissing } from "./precharge/precharge-missing.ts";
+import { prechargeOrder } from "./precharge/precharge-order.ts";
+import { prechargeIncomplete } from "./precharge/precharge-incomplete.ts";
 import { prechargeBypassesSwitch } from "./precharge/precharge-bypasses-switch.ts";
 import { prechargeResistorOverload } from "./precharge/precharge-resistor-overload.ts";
 import { prechargeStaysIn } from "./precharge/precharge-stays-in.ts";
 import { prechargeContactLow } from "./precharge/precharge-contact-low.ts";
+import { staysCharged } from "./precharge/stays-charged.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
 import { coilWeak } from "./coils/coil-weak.ts";
 import { driverOverloaded } from "./coils/driver-overloaded.ts";
@@ -151,9 +154,12 @@ export const CHECKS: readonly Check[] = [
   stopNeedsPower,
   emergencyStopMissing,
   prechargeMissing,
+  prechargeOrder,
+  prechargeIncomplete,
   prechargeBypassesSwitch,
   prechargeResistorOverload,
   prechargeStaysIn,
+  staysCharged,
   heldByBackfeed,
   relayChatter,
   liveWhenParked,

@@ -59,6 +59,8 @@ const ratings = (values: Values, element: string, b: string) => ({
   breaking: values.number("currentBreak"),
   voltageParameter: "contactVoltage",
   continuousParameter: "currentContinuous",
+  makeParameter: "currentMake",
+  breakingParameter: "currentBreak",
   polarised: yesNo(values.choice("polarised")),
 });
 

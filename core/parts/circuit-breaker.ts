@@ -103,6 +103,8 @@ export const circuitBreaker = definePart({
       breaking: values.number("interrupting"),
       voltageParameter: "voltageDc",
       continuousParameter: "rating",
+      makeParameter: "interrupting",
+      breakingParameter: "interrupting",
       polarised: yesNo(values.choice("polarised")),
     },
   ],

@@ -192,6 +192,8 @@ export const contactor = definePart({
       breaking: values.number("currentBreak"),
       voltageParameter: "contactVoltage",
       continuousParameter: "currentContinuous",
+      makeParameter: "currentMake",
+      breakingParameter: "currentBreak",
       polarised: yesNo(values.choice("polarised")),
     })),
   traits: { contactor: true },

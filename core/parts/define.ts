@@ -240,6 +240,9 @@ export interface ContactSpec {
   readonly breaking: Ampere | undefined;
   readonly voltageParameter: string;
   readonly continuousParameter: string;
+  /** Where making and breaking are rated by fields of their own; left out: by that of the continuous current. */
+  readonly makeParameter?: string;
+  readonly breakingParameter?: string;
   readonly polarised: boolean | undefined;
 }
 

@@ -96,6 +96,7 @@ export const manualDisconnect = definePart({
       breaking: breakable(values.choice("breakLoad")),
       voltageParameter: "voltageDc",
       continuousParameter: "currentContinuous",
+      breakingParameter: "breakLoad",
       polarised: false,
     })),
   traits: { disconnect: true },

@@ -127,6 +127,7 @@ export const relay = definePart({
           breaking: values.number("contactBreakDc"),
           voltageParameter: "contactVoltage",
           continuousParameter: "contactCurrent",
+          breakingParameter: "contactBreakDc",
           polarised: false,
         }),
       ),

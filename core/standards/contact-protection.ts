@@ -38,6 +38,16 @@ export function energyAboveTouchLimit(capacitance: Farad, volts: Volt): Joule {
   return Math.max(0, 0.5 * capacitance * (volts ** 2 - CLASS_B_DC ** 2));
 }
 
+/** Voltages have to be down to 60 V this long after a crash at the latest; taken for switching off as well. */
+export const DISCHARGED_WITHIN: Second = 60;
+export const DISCHARGED_SOURCE: Source = {
+  text: "UN R94, annex 11: at most 60 V DC within 60 s of the impact, taken for switching off as well",
+  known: "memory",
+};
+/** What circuits made for it reach. */
+export const DISCHARGE_AIM: Second = 5;
+export const DISCHARGE_AIM_SOURCE: Source = { text: "Student racing rules: at most 60 V within 5 s", known: "memory" };
+
 /** Time in which a resistor takes a capacitor from one voltage down to another: R C ln(V/U). */
 export function dischargeTime(resistance: Ohm, capacitance: Farad, from: Volt, to: Volt): Second {
   return from <= to ? 0 : resistance * capacitance * Math.log(from / to);

@@ -10,7 +10,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField } from "../define.ts";
 import { fillingsOf } from "../words/fillings.ts";
 import type { Filling } from "../words/fillings.ts";
-import { endStates, whenFact } from "../words/in-time.ts";
+import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
 import { partPlace } from "../words/places.ts";
 
 /** What a simulated bus is short of a threshold at which a controller acts by itself. */
@@ -44,17 +44,23 @@ export const prechargeIncomplete = defineCheck({
   reasons: {
     resistance: "How full the capacitors are when {contact} closes depends on a resistance that is not stated.",
     capacitance: "How full the capacitors are when {contact} closes depends on a capacitance that is not stated.",
-    broken: "How full the capacitors are when {contact} closes {when} cannot be told: some contacts find no rest there.",
+    delay: "How full the capacitors are when {contact} closes depends on a delay that is not stated.",
+    broken:
+      "How full capacitors are when contacts close {when} cannot be told: the circuit finds no rest around {parts}.",
   },
-  foldsUnder: ["output-undefined", "relay-chatter"],
+  foldsUnder: ["output-undefined", "relay-chatter", "sense-side-wrong"],
   run(analysis, report) {
     const { fillings, unknown, broken } = fillingsOf(analysis);
     const parts = new Map<NetworkPart, Filling[]>();
     for (const filling of fillings) {
-      if (filling.resistors.length === 0 || !filling.charged) continue;
+      if (filling.resistors.length === 0) continue;
       parts.set(filling.closing.part, [...(parts.get(filling.closing.part) ?? []), filling]);
     }
-    if (parts.size === 0 && unknown.length === 0) report.doesNotApply();
+    if (broken.length > 0) {
+      const places = brokenPlaces(broken, [...parts.keys()]);
+      const facts = { when: whenFact(broken), parts: { places } };
+      report.notChecked({ where: places, reason: "broken", facts, missing: [] });
+    } else if (parts.size === 0 && unknown.length === 0) report.doesNotApply();
     for (const { part, missing } of unknown) {
       if (parts.has(part)) continue;
       const contact = { place: partPlace(part) };
@@ -63,15 +69,25 @@ export const prechargeIncomplete = defineCheck({
     for (const [part, group] of parts) {
       const place = partPlace(part);
       const contact = { place };
-      const unstated = group.flatMap(({ resistors }) => resistors).filter(({ values }) => values.number("resistance") === undefined);
+      const unstated = group
+        .flatMap(({ resistors }) => resistors)
+        .filter(({ values }) => values.number("resistance") === undefined);
       const lacking = unknown.find((each) => each.part === part);
       const open = (reason: string, missing: readonly MissingField[]): void =>
-        report.notChecked({ where: [place], reason, facts: { contact, when: whenFact(broken) }, missing });
+        report.notChecked({ where: [place], reason, facts: { contact }, missing });
       if (unstated.length > 0) {
-        open("resistance", [...new Set(unstated)].map((each) => ({ part: each.part.id, parameter: "resistance" })));
+        open(
+          "resistance",
+          [...new Set(unstated)].map((each) => ({ part: each.part.id, parameter: "resistance" })),
+        );
         continue;
       }
-      const short = group.filter(({ share }) => share < PRECHARGE_TARGET - EXACT);
+      const delays = group.flatMap((each) => each.delays);
+      if (delays.length > 0) {
+        open("delay", [...new Set(delays)]);
+        continue;
+      }
+      const short = group.filter(({ charged, share }) => charged && share < PRECHARGE_TARGET - EXACT);
       const [worst] = [...short].sort((a, b) => a.share - b.share);
       if (worst !== undefined) {
         const serious = short.filter(isSerious);
@@ -102,8 +118,7 @@ export const prechargeIncomplete = defineCheck({
           source: serious.length > 0 ? PRECHARGE_LEAST_SOURCE : PRECHARGE_TARGET_SOURCE,
         });
       } else if (lacking !== undefined) open("capacitance", lacking.missing);
-      else if (broken.length > 0) open("broken", []);
-      else report.passes(place);
+      else if (broken.length === 0) report.passes(place);
     }
   },
 });

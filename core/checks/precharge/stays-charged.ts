@@ -1,25 +1,27 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Discharge, Transition, TransitionName } from "../../circuit/transition/transition.ts";
-import type { Branch, NetworkPart } from "../../network/network.ts";
-import type { Farad, Second } from "../../quantity/kinds.ts";
+import type { NetworkPart } from "../../network/network.ts";
+import type { Farad, Joule, Second, Volt } from "../../quantity/kinds.ts";
 import {
-  DISCHARGE_ENERGY,
-  DISCHARGE_NOTICE,
-  DISCHARGE_NOTICE_SOURCE,
-  DISCHARGE_TIME,
-  DISCHARGE_TIME_SOURCE,
-  energyAbove,
-} from "../../standards/discharge.ts";
+  DISCHARGE_AIM,
+  DISCHARGE_AIM_SOURCE,
+  DISCHARGED_SOURCE,
+  DISCHARGED_WITHIN,
+  dischargeTime,
+  ENERGY_LIMIT,
+  energyAboveTouchLimit,
+} from "../../standards/contact-protection.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
-import { tractionPacks } from "../../studies/words/live.ts";
+import { isOnPack, tractionPacks } from "../../studies/words/live.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
-import { assumedOf, endStates, followed, whenFact } from "../words/in-time.ts";
+import { assumedOf, brokenPlaces, endStates, followed, whenFact } from "../words/in-time.ts";
 import { joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
 
 /** What switches the vehicle off on purpose. */
 const OFF: readonly TransitionName[] = ["key-off", "emergency-stop", "unplug", "disconnect"];
+const BLEED = "bleedResistance";
 
 export const staysCharged = defineCheck({
   id: "stays-charged",
@@ -28,37 +30,148 @@ export const staysCharged = defineCheck({
   about:
     "Follows the vehicle through switching off by key, emergency stop, charging plug and disconnect, and looks how long capacitors that nothing feeds any more stay above 60 V. Energy counts only above 60 V, so that very small capacitors pass. Up to 60 V nothing is looked at; what stays on the battery while parked belongs to other checks.",
   severities: ["WARNING", "NOTICE"],
-  source: DISCHARGE_TIME_SOURCE,
+  source: DISCHARGED_SOURCE,
   reads: "states",
   withstands: { splice: true, busbar: true, connector: true, contact: true, rename: true },
   without: {},
   messages: {
     long: {
-      title: "{at} stay above 60 V for {time} {when}, against {limit}: they start from {volts} and hold {energy} above it.",
+      title:
+        "The capacitors at {at} stay above 60 V for {time} {when}, against {limit}: they start from {volts} and hold {energy} beyond what they may keep.",
       why: "Whoever opens the box after switching off takes it for dead and gets the whole charge of the capacitors.",
-      mend: "Put a resistor across {plus} that empties them within {limit}, and one that stands the battery's voltage for good, or a discharge contact that closes when the main contact opens.",
+      mend: "Put a resistor across the supply of {at} that empties them within {limit} and stands the battery's voltage for good, or one behind a contact that closes when the main contact opens.",
     },
   },
   reasons: {
-    bleed: "How long {at} stay above 60 V depends on what drains them inside, which is not stated.",
-    capacitance: "How long {at} stays above 60 V cannot be told, as its capacitance is not stated.",
-    broken: "How long {at} stay above 60 V {when} cannot be told: some contacts find no rest there.",
+    bleed: "How long the capacitors at {at} stay above 60 V depends on what drains them inside, which is not stated.",
+    capacitance: "How long the capacitors at {at} stay above 60 V cannot be told, as their capacitance is not stated.",
+    broken: "How long capacitors stay above 60 V {when} cannot be told: the circuit finds no rest around {parts}.",
   },
   foldsUnder: ["held-by-backfeed", "main-switch-missing"],
   run(analysis, report) {
     const high = tractionPacks(analysis).some(({ highest }) => highest > CLASS_B_DC);
-    if (!high) {
-      report.doesNotApply();
-      return;
-    }
-    const { whole, broken } = followed(analysis, OFF);
-    const unknown = [...assumedOf([...whole, ...broken], "capacitance")].filter(([part]) => isHigh(analysis, part));
+    const { whole, broken } = followed(analysis, high ? OFF : []);
+    const unknown = [...assumedOf([...whole, ...broken], "capacitance")].filter(([part]) =>
+      isOnHighPack(analysis, part),
+    );
     for (const [part, field] of unknown) {
       const place = partPlace(part);
       report.notChecked({ where: [place], reason: "capacitance", facts: { at: { place } }, missing: [field] });
     }
-    const buses = together(analysis, whole);
-    if (buses.length === 0 && unknown.length === 0) report.doesNotApply();
-    for (const bus of buses) judge(analysis, bus, broken, report);
+    const buses = busesOf(analysis, whole);
+    for (const bus of buses) judge(bus, broken.length === 0, report);
+    if (broken.length > 0) {
+      const parts = brokenPlaces(broken, capacitorParts(analysis));
+      const facts = { when: whenFact(broken), parts: { places: parts } };
+      report.notChecked({ where: parts, reason: "broken", facts, missing: [] });
+    } else if (buses.length === 0 && unknown.length === 0) report.doesNotApply();
   },
 });
+
+function capacitorParts({ network }: Analysis): readonly NetworkPart[] {
+  return network.branches.flatMap(({ role, part }) => (role === "capacitor" && part !== undefined ? [part] : []));
+}
+
+/** Capacitors that hang together after one of the transitions, with what becomes of them. */
+interface Bus {
+  readonly parts: Set<NetworkPart>;
+  readonly courses: Course[];
+}
+
+interface Course {
+  readonly transition: Transition;
+  readonly time: Second;
+  readonly start: Volt;
+  readonly energy: Joule;
+}
+
+/** Whatever stands on a traction pack of class B in some state. */
+function isOnHighPack(analysis: Analysis, part: NetworkPart): boolean {
+  return tractionPacks(analysis).some(
+    (pack) => pack.highest > CLASS_B_DC && [...part.nodes.values()].some((node) => isOnPack(analysis, pack, node)),
+  );
+}
+
+function busesOf(analysis: Analysis, transitions: readonly Transition[]): readonly Bus[] {
+  let buses: Bus[] = [];
+  for (const transition of transitions) {
+    const metal = joinedIn(analysis, transition.end);
+    const groups = new Map<string, Discharge[]>();
+    for (const discharge of transition.discharges) {
+      const { a, b } = analysis.network.branches[discharge.branch] ?? { a: 0, b: 0 };
+      const key = `${String(metal.find(a))} ${String(metal.find(b))}`;
+      groups.set(key, [...(groups.get(key) ?? []), discharge]);
+    }
+    for (const group of groups.values()) {
+      const parts = new Set(group.map(({ part }) => part));
+      const touching = buses.filter((bus) => [...bus.parts].some((part) => parts.has(part)));
+      buses = [
+        ...buses.filter((bus) => !touching.includes(bus)),
+        {
+          parts: new Set([...touching.flatMap((bus) => [...bus.parts]), ...parts]),
+          courses: [...touching.flatMap(({ courses }) => courses), courseOf(transition, group)],
+        },
+      ];
+    }
+  }
+  return buses;
+}
+
+function courseOf(transition: Transition, group: readonly Discharge[]): Course {
+  const capacitanceOf = ({ branch }: Discharge): Farad => {
+    const element = transition.end.elements[branch];
+    return element?.type === "capacitor" ? (element.capacitance ?? 0) : 0;
+  };
+  const whole = group.reduce((sum, each) => sum + capacitanceOf(each), 0);
+  const last = transition.times[transition.times.length - 1] ?? 0;
+  const times = group.map(
+    ({ below60, from, end, drain }) => below60 ?? last - from + dischargeTime(drain, whole, end, CLASS_B_DC),
+  );
+  return {
+    transition,
+    time: Math.max(...times),
+    start: Math.max(...group.map(({ start }) => start)),
+    energy: group.reduce((sum, each) => sum + energyAboveTouchLimit(capacitanceOf(each), each.start), 0),
+  };
+}
+
+function judge({ parts, courses }: Bus, whole: boolean, report: Report): void {
+  const places = [...parts].sort((a, b) => Number(a.part.id.slice(1)) - Number(b.part.id.slice(1))).map(partPlace);
+  const at = { places };
+  const long = courses.filter(({ time, energy }) => time > DISCHARGE_AIM && energy > ENERGY_LIMIT);
+  const [worst] = [...long].sort((a, b) => b.time - a.time);
+  if (worst === undefined) {
+    if (whole) report.passes(...places);
+    return;
+  }
+  const bleeds = [...parts].flatMap(({ part, kind, values }): MissingField[] =>
+    Object.hasOwn(kind.parameters, BLEED) && values.number(BLEED) === undefined
+      ? [{ part: part.id, parameter: BLEED }]
+      : [],
+  );
+  if (bleeds.length > 0) {
+    report.notChecked({ where: places, reason: "bleed", facts: { at }, missing: bleeds });
+    return;
+  }
+  const serious = worst.time > DISCHARGED_WITHIN;
+  const limit = serious ? DISCHARGED_WITHIN : DISCHARGE_AIM;
+  const transitions = long.filter(({ time }) => time > limit).map(({ transition }) => transition);
+  report.fails({
+    message: "long",
+    facts: {
+      at,
+      when: whenFact(transitions),
+      time: { value: worst.time, dimension: "time" },
+      limit: { value: limit, dimension: "time" },
+      volts: { value: worst.start, dimension: "voltage" },
+      energy: { value: worst.energy, dimension: "energy" },
+    },
+    severity: serious ? "WARNING" : "NOTICE",
+    where: places,
+    states: endStates(transitions),
+    value: worst.time,
+    limit,
+    unit: "s",
+    source: serious ? DISCHARGED_SOURCE : DISCHARGE_AIM_SOURCE,
+  });
+}

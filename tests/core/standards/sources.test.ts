@@ -25,6 +25,8 @@ import {
   ORANGE_SOURCE,
   MARK_SOURCE,
   ENERGY_SOURCE,
+  DISCHARGED_SOURCE,
+  DISCHARGE_AIM_SOURCE,
 } from "../../../core/standards/contact-protection.ts";
 import { CREEPAGE_SOURCE } from "../../../core/standards/creepage.ts";
 import { ISOLATION_SOURCE, METHOD_SOURCE } from "../../../core/standards/isolation.ts";
@@ -73,6 +75,8 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
     ORANGE_SOURCE,
     MARK_SOURCE,
     ENERGY_SOURCE,
+    DISCHARGED_SOURCE,
+    DISCHARGE_AIM_SOURCE,
   },
   creepage: { CREEPAGE_SOURCE },
   "fuse-classes": { FUSE_AMBIENT_SOURCE },
