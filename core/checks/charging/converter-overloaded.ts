@@ -4,6 +4,7 @@ import type { MissingField } from "../../studies/missing-field.ts";
 import { defineCheck } from "../define.ts";
 import type { Place } from "../define.ts";
 import { partPlace } from "../words/places.ts";
+import { wholeTime } from "../words/whole-time.ts";
 
 /** Less than this above the limit is rounding. */
 const LEAST_SHORTFALL = 0.01;
@@ -81,7 +82,7 @@ export const converterOverloaded = defineCheck({
           demand: { value: worst.demand, dimension: "current" },
           capable: { value: capable, dimension: "current" },
           states: { states: names },
-          ...(least === undefined ? {} : { time: { value: least, dimension: "time" } }),
+          ...(least === undefined ? {} : { time: { value: wholeTime(least), dimension: "time" } }),
         },
         severity: "WARNING",
         where: [...converters, ...worst.loads.slice(0, NAMED_LOADS).map(({ part }) => partPlace(part))],

@@ -6,6 +6,7 @@ import type { AuxiliarySystem, StateBudget } from "../../studies/auxiliary-budge
 import { defineCheck } from "../define.ts";
 import { partPlace } from "../words/places.ts";
 import { undecidedFields } from "../words/undecided.ts";
+import { wholeTime } from "../words/whole-time.ts";
 
 const METAL: readonly Role[] = ["conductor", "contact", "protection", "shunt"];
 /** A lamp whose voltage halves or doubles is seen to change. */
@@ -59,7 +60,7 @@ export const converterUnwatched = defineCheck({
         const [least] = alone ?? [];
         report.fails({
           message: least === undefined ? "unknown" : "minutes",
-          facts: { ...facts, ...(least === undefined ? {} : { time: { value: least, dimension: "time" } }) },
+          facts: { ...facts, ...(least === undefined ? {} : { time: { value: wholeTime(least), dimension: "time" } }) },
           severity: "NOTICE",
           where: [place, ...contactors.map(partPlace)],
           states: [driving.name],

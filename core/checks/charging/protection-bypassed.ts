@@ -1,9 +1,13 @@
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
+import { KINDS } from "../../parts/catalogue.ts";
+import { execute } from "../../project/commands/define.ts";
+import { reconnect } from "../../project/commands/reconnect.ts";
+import type { WireEnd } from "../../project/document.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 import { defineCheck } from "../define.ts";
-import type { Place, Report } from "../define.ts";
+import type { Place, Remedy, Report } from "../define.ts";
 import { ClosedFeed, closedFeed } from "../words/closed-feed.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 import { pairsBeside, signalsBeside, unknownMetal, withoutGuard } from "../words/returns-beside.ts";
@@ -25,7 +29,7 @@ export const protectionBypassed = defineCheck({
     monitor: {
       title: "Current passes beside {guard} by way of {returns}, and its switches cannot cut that off.",
       why: "The monitor opens its switches when a cell is too full or too empty, and the current goes on beside it.",
-      mend: "Take the minus of {returns} to the port of {guard} that is meant for it, and nothing but {guard} to the pack's minus.",
+      mend: "Take {returns} to the port of {guard} that is meant for it, and nothing but {guard} to the pack's minus.",
     },
     shunt: {
       title: "The current of {returns} passes beside the shunt {guard}.",
@@ -77,12 +81,39 @@ function judge(analysis: Analysis, guard: Guarded, report: Report): void {
       facts,
       severity: "WARNING",
       where: [place, ...(isMetal ? [] : returns)],
+      // A signal's return has to go with its part, which takes more than one edit.
+      remedies: isMetal || guard.message === "switch" ? [] : moves(analysis, guard),
     });
     return;
   }
   const missing = outer.flatMap((node) => unknownMetal(analysis, feed, node, inner));
   if (missing.length > 0) report.notChecked({ where: [place], reason: "barrier", facts, missing });
   else report.passes(place);
+}
+
+/** Every return ends in one wire: its far end goes to the guard's own terminal on the far side. */
+function moves({ network }: Analysis, guard: Guarded): readonly Remedy[] {
+  const edits = guard.returns.map((place) => {
+    if (!("part" in place) || place.terminal === undefined) return undefined;
+    const own: WireEnd = [place.part, place.terminal];
+    const [wire, ...more] = network.wiresAt(own);
+    if (wire === undefined || more.length > 0) return undefined;
+    const end: 0 | 1 = wire.ends[0]?.[0] === own[0] && wire.ends[0][1] === own[1] ? 1 : 0;
+    const isCharger = network.partById.get(place.part)?.kind.traits.charger === true;
+    // A monitor's last port is the one for charging.
+    const node = guard.outer.at(isCharger ? -1 : 0);
+    const to = node === undefined ? undefined : network.terminalOfNode[node];
+    return to === undefined ? undefined : { wire: wire.id, end, to };
+  });
+  const known = edits.flatMap((edit) => edit ?? []);
+  if (known.length < edits.length || known.length === 0) return [];
+  return [
+    {
+      id: "through-guard",
+      label: "Move what passes beside it to its far side",
+      apply: (project) => known.reduce((done, edit) => execute(done, reconnect, edit, KINDS).project, project),
+    },
+  ];
 }
 
 function branchesOf(analysis: Analysis, { firstBranch, branchCount }: NetworkPart): readonly Branch[] {

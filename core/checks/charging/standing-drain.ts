@@ -7,6 +7,7 @@ import type { MissingField, Place, Report, Source } from "../define.ts";
 import { closedFeed } from "../words/closed-feed.ts";
 import { partPlace } from "../words/places.ts";
 import { undecidedFields } from "../words/undecided.ts";
+import { wholeTime } from "../words/whole-time.ts";
 
 /** A vehicle that is left for a month should still start. */
 const MONTH = 30 * 86400;
@@ -72,7 +73,7 @@ function judge(analysis: Analysis, drain: StandingDrain, report: Report): void {
         ...facts,
         loads: { places: loads },
         current: { value: current, dimension: "current" },
-        time: { value: time, dimension: "time" },
+        time: { value: wholeTime(time), dimension: "time" },
       },
       severity: "NOTICE",
       where: [...loads, battery],

@@ -26,7 +26,7 @@ export const startUpLoop = defineCheck({
   messages: {
     loop: {
       title:
-        "With the battery at {battery} flat nothing can start {converters} again: what switches them on is fed by that battery.",
+        "With the battery at {battery} flat nothing can start {converters} again: that takes current from the very same battery.",
       why: "Lamps left on for a night, and a vehicle with a full pack stands still; people have then pushed relays by hand beside live leads.",
       mend: "Bring out two terminals for a jump lead from another 12 V battery, or let the charger feed the 12 V side while it is plugged in.",
     },
