@@ -69,8 +69,18 @@ export const stringTap = defineCheck({
     const tapped = new Map<string, { readonly tap: Tap; readonly loads: Consumer[]; readonly states: Set<string> }>();
     for (const consumer of consumers) {
       const taps = tapsOf(analysis, consumer, shorted);
-      if (taps === undefined) report.doesNotApply(consumer.place);
-      else if (taps.length > 0) {
+      if (taps === undefined) {
+        if (!mayBeTapped(analysis, consumer)) {
+          report.doesNotApply(consumer.place);
+          continue;
+        }
+        report.notChecked({
+          where: [consumer.place],
+          reason: "undecided",
+          facts: { loads: { places: [consumer.place] } },
+          missing: undecidedFields(analysis),
+        });
+      } else if (taps.length > 0) {
         const [tap] = taps;
         if (tap === undefined || isOn(analysis, tap, consumer, joined)) continue;
         const key = `${Math.round(tap.volts)} ${tap.key}`;
@@ -81,13 +91,6 @@ export const stringTap = defineCheck({
           known.loads.push(consumer);
           for (const name of names) known.states.add(name);
         }
-      } else if (mayBeTapped(analysis, consumer)) {
-        report.notChecked({
-          where: [consumer.place],
-          reason: "undecided",
-          facts: { loads: { places: [consumer.place] } },
-          missing: undecidedFields(analysis),
-        });
       } else report.passes(consumer.place);
     }
     for (const { tap, loads, states } of tapped.values()) {
@@ -155,7 +158,7 @@ function tapsOf(
   const fed = analysis.states.filter(
     (state) => !shorted.has(state.name) && closedFeed(analysis, state).isFed(plus, minus),
   );
-  if (fed.length === 0) return undefinedUnlessUndecided(analysis);
+  if (fed.length === 0) return undefined;
   const taps = fed.flatMap((state): readonly Tap[] => {
     const part = heightsIn(analysis, state).part(plus, minus);
     const feed = closedFeed(analysis, state);
@@ -179,9 +182,6 @@ function isEvenedOut(analysis: Analysis, { state }: Tap, plus: NodeIndex, minus:
     return isSideBySide && heights.part(top, bottom) === undefined;
   });
 }
-
-const undefinedUnlessUndecided = (analysis: Analysis): readonly Tap[] | undefined =>
-  undecidedFields(analysis).length === 0 ? undefined : [];
 
 /** With what may be closed taken as closed, a part of a string would feed it. */
 function mayBeTapped(analysis: Analysis, { plus, minus }: Consumer): boolean {
