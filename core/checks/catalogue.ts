@@ -10,6 +10,7 @@ import { lugMisfit } from "./connections/lug-misfit.ts";
 import { connectorMismatch } from "./connections/connector-mismatch.ts";
 import { supplyReversed } from "./polarity/supply-reversed.ts";
 import { blockReversed } from "./polarity/block-reversed.ts";
+import { polarisedContactReversed } from "./polarity/polarised-contact-reversed.ts";
 import { diodeReversed } from "./polarity/diode-reversed.ts";
 import { sourceShorted } from "./shorts/source-shorted.ts";
 import { stringsUnequal } from "./shorts/strings-unequal.ts";
@@ -36,6 +37,8 @@ import { emergencyStopIneffective } from "./switching/emergency-stop-ineffective
 import { liveWhenParked } from "./switching/live-when-parked.ts";
 import { contactVoltageLow } from "./switching/contact-voltage-low.ts";
 import { contactCurrentLow } from "./switching/contact-current-low.ts";
+import { breaksUnderLoad } from "./switching/breaks-under-load.ts";
+import { makesOnInrush } from "./switching/makes-on-inrush.ts";
 import { liveOutsideBox } from "./switching/live-outside-box.ts";
 import { heldByBackfeed } from "./switching/held-by-backfeed.ts";
 import { relayChatter } from "./switching/relay-chatter.ts";
@@ -51,6 +54,8 @@ import { staysCharged } from "./precharge/stays-charged.ts";
 import { coilVoltageWrong } from "./coils/coil-voltage-wrong.ts";
 import { coilWeak } from "./coils/coil-weak.ts";
 import { driverOverloaded } from "./coils/driver-overloaded.ts";
+import { coilUnsuppressed } from "./coils/coil-unsuppressed.ts";
+import { coilReleaseSlow } from "./coils/coil-release-slow.ts";
 import { coilSneakPath } from "./coils/coil-sneak-path.ts";
 import { outputUndefined } from "./coils/output-undefined.ts";
 import { overvoltage } from "./voltages/overvoltage.ts";
@@ -165,12 +170,16 @@ export const CHECKS: readonly Check[] = [
   liveWhenParked,
   contactVoltageLow,
   contactCurrentLow,
+  breaksUnderLoad,
+  makesOnInrush,
+  polarisedContactReversed,
   regenerationIntoOpenContact,
   coilVoltageWrong,
   outputUndefined,
   coilWeak,
   coilSneakPath,
   driverOverloaded,
+  coilUnsuppressed,
   exposedBesideLowVoltage,
   exposedLive,
   exposedOppositePoles,
@@ -214,6 +223,7 @@ export const CHECKS: readonly Check[] = [
   conductorFragile,
   undervoltage,
   prechargeContactLow,
+  coilReleaseSlow,
   towIsolationMissing,
   assistLostWithStop,
   pedalInterlockMissing,

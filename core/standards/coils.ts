@@ -18,6 +18,18 @@ export function coilRange(nominal: Volt, pickUp: Ratio): readonly [Volt, Volt] {
 export const LOWEST_AUXILIARY: Volt = 10.5;
 export const LOWEST_AUXILIARY_SOURCE: Source = { text: "Lead-acid end of discharge, 1.75 V a cell", known: "seen" };
 
+/** Something has to take up a coil's current when its switch opens. */
+export const SUPPRESSION_SOURCE: Source = {
+  text: "Published note on contact protection: coils need a diode, zener, varistor or resistor across them",
+  known: "seen",
+};
+
+/** A plain diode across a main contactor's coil. */
+export const SLOW_RELEASE_SOURCE: Source = {
+  text: "Published application note on coil suppression and relay life: slow opening under load erodes and welds contacts",
+  known: "seen",
+};
+
 /** A plain diode makes release five to ten times slower. */
 export const DIODE_RELEASE_SOURCE: Source = {
   text: "Published comparison of coil suppression on 125 V DC relays",

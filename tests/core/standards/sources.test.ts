@@ -11,7 +11,13 @@ import { AMBIENT_SOURCE, AMPACITY_SOURCE, BUNDLE_SOURCE } from "../../../core/st
 import { BENDING_SOURCE } from "../../../core/standards/bending.ts";
 import { CLASS_LETTER_SOURCE } from "../../../core/standards/class-letters.ts";
 import { IMPULSE_SOURCE } from "../../../core/standards/clearance.ts";
-import { TWELVE_VOLT_SOURCE, LOWEST_AUXILIARY_SOURCE, DIODE_RELEASE_SOURCE } from "../../../core/standards/coils.ts";
+import {
+  TWELVE_VOLT_SOURCE,
+  LOWEST_AUXILIARY_SOURCE,
+  DIODE_RELEASE_SOURCE,
+  SLOW_RELEASE_SOURCE,
+  SUPPRESSION_SOURCE,
+} from "../../../core/standards/coils.ts";
 import { COLOUR_SOURCE } from "../../../core/standards/colours.ts";
 import {
   COPPER_SOURCE,

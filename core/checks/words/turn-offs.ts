@@ -1,0 +1,131 @@
+/** Coils that are switched off in transitions: what takes up their current, and what has to stand it. */
+import type { Analysis } from "../../circuit/analysis.ts";
+import { BREAKDOWN_LEAST } from "../../circuit/transition/arc.ts";
+import type { CoilTurnOff, Transition, TransitionName } from "../../circuit/transition/transition.ts";
+import type { Branch, NetworkPart } from "../../network/network.ts";
+import type { Ampere, Volt } from "../../quantity/kinds.ts";
+import { coilsOf } from "./coils.ts";
+import type { CoilAt } from "./coils.ts";
+import { followed, sampleBefore } from "./in-time.ts";
+import type { Followed } from "./in-time.ts";
+import { joinedIn } from "./joined.ts";
+
+/** In these coils let go; off and on again at once is no other. */
+const LETTING_GO: readonly TransitionName[] = [
+  "key-on",
+  "key-off",
+  "emergency-stop",
+  "plug-in",
+  "unplug",
+  "disconnect",
+];
+/**
+ * A resistor across a coil, the mildest of all that is put there, has three to six times its ohms (published
+ * measurement: 680 ohm on 120 ohm), so that the voltage jumps to no more than six times; what goes beyond found no way
+ * that was made for it. So did what comes near to the breakdown of a gap.
+ */
+const MOST_TIMES = 6;
+const NEARLY = 0.9;
+const FLOWS: Ampere = 1e-3;
+const TOGETHER = 1e-6;
+
+export interface TurnOffAt {
+  readonly transition: Transition;
+  readonly turnOff: CoilTurnOff;
+  /** Nothing made for it took up its current: an arc in the switch did, or whatever else hangs on the same wires. */
+  readonly jumped: boolean;
+  /** Parts whose contact or output let it go; empty where that cannot be told. */
+  readonly switches: readonly NetworkPart[];
+  /** The electronics among them. */
+  readonly driver: NetworkPart | undefined;
+  /** The driver had to take it up: the voltage at which it does. */
+  readonly clamp: Volt | undefined;
+}
+
+export interface LetGo {
+  readonly at: CoilAt;
+  readonly branch: Branch;
+  readonly turnOffs: readonly TurnOffAt[];
+}
+
+export interface TurnOffs extends Followed {
+  readonly coils: readonly LetGo[];
+}
+
+const remembered = new WeakMap<Analysis, TurnOffs>();
+
+export function turnOffsOf(analysis: Analysis): TurnOffs {
+  let found = remembered.get(analysis);
+  if (found === undefined) remembered.set(analysis, (found = find(analysis)));
+  return found;
+}
+
+function find(analysis: Analysis): TurnOffs {
+  const { whole, broken } = followed(analysis, LETTING_GO);
+  const coils = coilsOf(analysis).flatMap((at): LetGo[] => {
+    const { part, coil } = at;
+    const branch = analysis.network.branches
+      .slice(part.firstBranch, part.firstBranch + part.branchCount)
+      .find(({ name }) => name === coil.element);
+    if (branch === undefined || !at.wired) return [];
+    const turnOffs = whole.flatMap((transition) =>
+      transition.turnOffs
+        .filter((turnOff) => turnOff.branch === branch.index)
+        .map((turnOff) => turnOffAt(analysis, transition, turnOff, at)),
+    );
+    return [{ at, branch, turnOffs }];
+  });
+  return { whole, broken, coils };
+}
+
+function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurnOff, at: CoilAt): TurnOffAt {
+  const before = sampleBefore(transition, turnOff.time);
+  const coilCurrent = Math.abs(transition.currents(turnOff.branch)[before] ?? 0);
+  const across = (transition.volts(at.plus)[before] ?? 0) - (transition.volts(at.minus)[before] ?? 0);
+  const volts: Volt = Math.max(Math.abs(across), at.coil.nominal ?? 0);
+  const metal = joinedIn(analysis, transition.at(turnOff.time));
+  const ends = [metal.find(at.plus), metal.find(at.minus)];
+  const touches = ({ a, b }: Branch): boolean => ends.includes(metal.find(a)) || ends.includes(metal.find(b));
+  const carried = ({ index }: Branch): boolean =>
+    Math.abs(transition.currents(index)[before] ?? 0) >= Math.max(FLOWS, coilCurrent * NEARLY);
+  const contacts = transition.openings.flatMap(({ time, branch }) => {
+    const opened = Math.abs(time - turnOff.time) < TOGETHER ? analysis.network.branches[branch] : undefined;
+    return opened !== undefined && carried(opened) && touches(opened) ? [opened] : [];
+  });
+  const drivers = analysis.network.branches.filter(
+    (branch) =>
+      branch.role === "driver" &&
+      transition.end.elements[branch.index]?.type === "contact" &&
+      touches(branch) &&
+      carried(branch),
+  );
+  const clamp = drivers.flatMap((driver) => clampOf(analysis, transition, driver, turnOff) ?? [])[0];
+  const switches = contacts.length > 0 ? contacts : drivers;
+  return {
+    transition,
+    turnOff,
+    jumped: turnOff.peak > Math.min(MOST_TIMES * volts, NEARLY * BREAKDOWN_LEAST),
+    switches: [...new Set(switches.flatMap(({ part }) => part ?? []))],
+    driver: contacts.length > 0 ? undefined : drivers[0]?.part,
+    clamp,
+  };
+}
+
+/** The driver's own clamping voltage, where its clamp had to carry the coil's current. */
+function clampOf(
+  { network }: Analysis,
+  transition: Transition,
+  driver: Branch,
+  { time, decay }: CoilTurnOff,
+): Volt | undefined {
+  for (const { index, role, part, a, b } of network.branches) {
+    const element = transition.end.elements[index];
+    if (role !== "driver" || part !== driver.part || a !== driver.a || b !== driver.b || element?.type !== "clamp")
+      continue;
+    const currents = transition.currents(index);
+    const last = sampleBefore(transition, time + decay);
+    for (let k = sampleBefore(transition, time); k <= last; k += 1)
+      if (Math.abs(currents[k] ?? 0) > FLOWS) return element.clamp;
+  }
+  return undefined;
+}
