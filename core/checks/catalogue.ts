@@ -118,6 +118,7 @@ import { dataMissing } from "./drawing/data-missing.ts";
 import { titleIncomplete } from "./drawing/title-incomplete.ts";
 import { wireShort } from "./drawing/wire-short.ts";
 import { wireUnnumbered } from "./drawing/wire-unnumbered.ts";
+import { viewUnplaced } from "./drawing/view-unplaced.ts";
 import { limitsUnstated } from "./drawing/limits-unstated.ts";
 
 export const CHECKS: readonly Check[] = [
@@ -238,6 +239,7 @@ export const CHECKS: readonly Check[] = [
   dataMissing,
   limitsUnstated,
   wireShort,
+  viewUnplaced,
   titleIncomplete,
   wireUnnumbered,
 ];
