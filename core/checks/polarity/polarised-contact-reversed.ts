@@ -83,7 +83,7 @@ interface Flow {
   readonly state: string;
 }
 
-/** Contacts of parts that may be polarised and of which nobody said that they are not. */
+/** Contacts of parts that may be polarised. */
 function polarisable({ network }: Analysis): readonly At[] {
   return network.parts.flatMap((part) => {
     if (!Object.hasOwn(part.kind.parameters, "polarised")) return [];
@@ -92,7 +92,7 @@ function polarisable({ network }: Analysis): readonly At[] {
         .slice(part.firstBranch, part.firstBranch + part.branchCount)
         .find(({ name }) => name === spec.element);
       const wired = [spec.a, spec.b].every((terminal) => network.wiresAt([part.part.id, terminal]).length > 0);
-      return branch === undefined || !wired || spec.polarised === false ? [] : [{ part, spec, branch }];
+      return branch === undefined || !wired ? [] : [{ part, spec, branch }];
     });
   });
 }
@@ -114,6 +114,10 @@ function judge(
   report: Report,
 ): void {
   const place = partPlace(part);
+  if (spec.polarised === false) {
+    report.passes(place);
+    return;
+  }
   const against = flows.filter(({ current }) => current < -LEAST_BROKEN);
   const forwards = flows.filter(({ current }) => current > LEAST_BROKEN);
   const most = Math.max(0, ...against.map(({ current }) => -current));

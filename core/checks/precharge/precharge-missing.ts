@@ -51,7 +51,7 @@ export const prechargeMissing = defineCheck({
     resistor:
       "Whether the capacitors at {at} are full before closing {contacts} depends on a resistor whose value is not stated.",
   },
-  foldsUnder: ["coil-sneak-path", "precharge-order"],
+  foldsUnder: ["coil-sneak-path", "precharge-order", "precharge-incomplete"],
   run(analysis, report) {
     const closings = capacitorClosings(analysis);
     if (closings.length === 0) {

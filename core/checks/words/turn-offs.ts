@@ -10,10 +10,11 @@ import { followed, sampleBefore } from "./in-time.ts";
 import type { Followed } from "./in-time.ts";
 import { joinedIn } from "./joined.ts";
 
-/** In these coils let go; off and on again at once is no other. */
+/** In these coils let go. */
 const LETTING_GO: readonly TransitionName[] = [
   "key-on",
   "key-off",
+  "key-off-on",
   "emergency-stop",
   "plug-in",
   "unplug",
