@@ -6,6 +6,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Severity } from "../define.ts";
 import { capacitorClosings } from "../words/capacitor-closings.ts";
 import type { Closing } from "../words/capacitor-closings.ts";
+import { isFilledInTime } from "../words/fillings.ts";
 import { isSelfCharging } from "../words/self-charging.ts";
 
 export const prechargeMissing = defineCheck({
@@ -13,7 +14,7 @@ export const prechargeMissing = defineCheck({
   group: "precharge",
   title: "No pre-charge",
   about:
-    "Follows the vehicle from state to state and looks at every contact, disconnect and plug that joins a battery to capacitors through wires and closed contacts alone. If more than 10 % of the battery still stands across it, although everything ahead of it had time to charge them, nothing has charged them. A controller that closes its contactor itself, and charges the capacitors in another state, does so wherever it closes it. How long a resistor really gets is not seen here.",
+    "Follows the vehicle from state to state and looks at every contact, disconnect and plug that joins a battery to capacitors through wires and closed contacts alone. If more than 10 % of the battery still stands across it, although everything ahead of it had time to charge them, nothing has charged them. A controller that closes its contactor itself, and charges the capacitors in another state, does so wherever it closes it; and where the course in time shows the capacitors full at each closing, they count as charged. What is lacking of a pre-charge that is too short or comes too late belongs to other checks.",
   severities: ["DANGER", "WARNING", "NOTICE"],
   source: INRUSH_SOURCE,
   reads: "states",
@@ -61,7 +62,8 @@ export const prechargeMissing = defineCheck({
     const resistors = unstatedResistors(analysis);
     const empty: Closing[] = [];
     for (const closing of closings) {
-      if (isOnto(closing) && isSelfCharging(analysis, closing)) report.passes(...contactPlaces([closing]));
+      const charged = isOnto(closing) && (isSelfCharging(analysis, closing) || isFilledInTime(analysis, closing));
+      if (charged) report.passes(...contactPlaces([closing]));
       else if (isOnto(closing)) empty.push(closing);
       else {
         const needed = resistors.filter((resistor) => isEmptyWithout(analysis, closing, resistor));

@@ -6,7 +6,7 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import type { Closing, Transition, TransitionName } from "../../circuit/transition/transition.ts";
 import type { Branch, BranchIndex, NetworkPart } from "../../network/network.ts";
 import type { Joule, Ratio, Second, Volt } from "../../quantity/kinds.ts";
-import { capacitorEnergy } from "../../standards/precharge.ts";
+import { capacitorEnergy, CLOSING_SHARE } from "../../standards/precharge.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
 import type { MissingField } from "../define.ts";
 import { ClosedFeed, closedFeed, waysBetween } from "./closed-feed.ts";
@@ -173,4 +173,26 @@ function delaysBefore(transition: Transition, time: Second): readonly MissingFie
   const { closings, openings } = transition;
   const moved = new Set([...closings, ...openings].filter((each) => each.time <= time).map(({ part }) => part));
   return [...assumedOf([transition], "time")].filter(([part]) => moved.has(part)).map(([, field]) => field);
+}
+
+/**
+ * Is this capacitor full each time that one of these contacts closes onto it on the way into an operating state? What
+ * was followed in time has seen the pre-charge between two states, of which the states themselves know nothing.
+ */
+export function isFilledInTime(
+  analysis: Analysis,
+  {
+    after,
+    contacts,
+    capacitor,
+  }: { readonly after: string; readonly contacts: readonly Branch[]; readonly capacitor: Branch },
+): boolean {
+  const { fillings, broken } = fillingsOf(analysis);
+  const own = fillings.filter(
+    (filling) =>
+      filling.capacitor === capacitor &&
+      contacts.some(({ index }) => index === filling.closing.branch) &&
+      (filling.transition.to === "charging") === (after === "charging"),
+  );
+  return broken.length === 0 && own.length > 0 && own.every(({ share }) => share >= 1 - CLOSING_SHARE);
 }

@@ -95,6 +95,13 @@ const timed = (resistor: Readonly<Record<string, string>>) =>
     .wires(SMALL, "S9:12 - K2:supply+", "K2:supply- - X9:stud", "S9:12 - K2:common", "K2:no - Q1:coil+")
     .wires(SMALL, "K2:nc - P1:+", "P1:- - X9:stud", "Q1:coil- - X9:stud", "S9:12 - T1:logic+", "T1:logic- - X9:stud");
 
+/** The same, and the charge flap starts the same sequence, so that the charger on the bus reaches the pack. */
+const timedForCharger = (resistor: Readonly<Record<string, string>>) =>
+  timed(resistor)
+    .part("S4", "micro-switch", { actuator: "charge-flap" })
+    .part("T3", "charger", { mainsPlug: "yes", isolated: "yes", outputVoltageMax: "178 V", outputCurrentMax: "10 A" })
+    .wires(SMALL, "T1:B+ - T3:out+", "T3:out- - T1:B-", "F9:2 - S4:common", "S4:no - S9:11");
+
 /** Main contactor behind the pedal, and a relay that wakes the controller with it; pre-charge on the key. */
 const twoCuts = () =>
   supplies(8)
@@ -210,6 +217,11 @@ checkTable(prechargeMissing, {
       at: "Q1",
     },
     { name: "timer of 5 s", drawing: timed({ resistance: "750 ohm" }).build(), at: "Q1" },
+    {
+      name: "timer that makes the charger wait for the pre-charge too",
+      drawing: timedForCharger({ resistance: "750 ohm" }).build(),
+      at: "Q1",
+    },
     { name: "two independent cuts behind the pedal", drawing: twoCuts().build(), at: "Q1" },
   ],
   notChecked: [
