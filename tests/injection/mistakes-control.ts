@@ -42,6 +42,12 @@ function reachesKey(project: Project, { id }: Part): boolean {
   return wiresAt(project, id, "common").some(({ colour }) => colour === "VT" || colour === "OG");
 }
 
+/** Its coil hangs on a charger's auxiliary output: it loses its supply, and no switch of it opens. */
+const diesWithCharger = (project: Project, { id }: Part): boolean =>
+  wiresAt(project, id, "coil+").some(({ ends }) =>
+    ends.some((end) => end?.[1] === "aux+" && ofKind(project, "charger").some((charger) => charger.id === end[0])),
+  );
+
 const chassis = (project: Project): WireEnd | undefined => {
   const point = ofKind(project, "chassis-point")[0];
   return point === undefined ? undefined : [point.id, "stud"];
@@ -280,7 +286,9 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     what: "nothing across the coil",
     expects: ["coil-unsuppressed"],
     sites: (project) =>
-      eachWith(project, ["contactor", "changeover-contactor", "relay"], () => ({ suppression: "none" })),
+      eachWith(project, ["contactor", "changeover-contactor", "relay"], (part) =>
+        diesWithCharger(project, part) ? undefined : { suppression: "none" },
+      ),
   },
   {
     id: "output that wakes up on",

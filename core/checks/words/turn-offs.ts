@@ -71,7 +71,8 @@ function find(analysis: Analysis): TurnOffs {
     if (branch === undefined || !at.wired) return [];
     const turnOffs = whole.flatMap((transition) =>
       transition.turnOffs
-        .filter((turnOff) => turnOff.branch === branch.index)
+        // Whose supply died, as that of a charger pulled off its mains, was not switched off.
+        .filter((turnOff) => turnOff.branch === branch.index && turnOff.peak > 0)
         .map((turnOff) => turnOffAt(analysis, transition, turnOff, at)),
     );
     return [{ at, branch, turnOffs }];
