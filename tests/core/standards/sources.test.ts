@@ -72,7 +72,13 @@ const NAMED: Readonly<Record<string, Readonly<Record<string, Source>>>> = {
   bending: { BENDING_SOURCE },
   "class-letters": { CLASS_LETTER_SOURCE },
   clearance: { IMPULSE_SOURCE },
-  coils: { TWELVE_VOLT_SOURCE, LOWEST_AUXILIARY_SOURCE, DIODE_RELEASE_SOURCE },
+  coils: {
+    TWELVE_VOLT_SOURCE,
+    LOWEST_AUXILIARY_SOURCE,
+    DIODE_RELEASE_SOURCE,
+    SLOW_RELEASE_SOURCE,
+    SUPPRESSION_SOURCE,
+  },
   colours: { COLOUR_SOURCE },
   conductors: { COPPER_SOURCE, GAUGE_SOURCE, TEMPERATURE_SOURCE, IEC_60228_SOURCE },
   "contact-protection": {
