@@ -11,10 +11,12 @@ import { Flow } from "./flow.ts";
 import { growForest } from "./forest.ts";
 import { frameOf, titleBlockOf } from "./paper.ts";
 import { catalogueKinds, type KindLookup } from "./placed-view.ts";
-import { findPowerLoop, type PowerLoop } from "./power-loop.ts";
-import { packSection, powerSection, sectionKeys, type Section } from "./power-section.ts";
+import { findPowerLoop } from "./power-loop.ts";
+import { powerSections, sectionKeys } from "./power-section.ts";
 
 const MARGIN = 12.5;
+/** The traction circuit takes no more of a sheet than this. */
+const MOST_OF_HEIGHT = 0.75;
 
 /** The project with every view of every part that had none on a sheet. Same project, same places. */
 export function placeParts(project: Project, kinds: KindLookup = catalogueKinds): Project {
@@ -43,16 +45,6 @@ export function placeParts(project: Project, kinds: KindLookup = catalogueKinds)
   return { ...project, sheets, lastIds, parts };
 }
 
-/** The traction circuit on one sheet; else the pack on a sheet before it. Empty if neither fits. */
-function sectionsOf(loop: PowerLoop, area: Box): readonly Section[] {
-  const most = area.height * 0.75;
-  const whole = powerSection(loop, area.width, most);
-  if (whole !== undefined) return [whole];
-  const pack = packSection(loop, area.width, most);
-  const rest = powerSection({ ...loop, string: [] }, area.width, most);
-  return pack === undefined || rest === undefined ? [] : [pack, rest];
-}
-
 interface Place {
   readonly cell: SetCell;
   readonly sheet: number;
@@ -71,7 +63,7 @@ function arrange(
   const inner = inflate(frame, -MARGIN);
   const area: Box = { x: up(inner.x), y: up(inner.y), width: inner.width - 2.5, height: inner.height - 2.5 };
   const found = findPowerLoop(network, cells);
-  const sections = found === undefined ? [] : sectionsOf(found, area);
+  const sections = found === undefined ? [] : powerSections(found, area.width, area.height * MOST_OF_HEIGHT);
   const loop = sections.length === 0 ? undefined : found;
   const onPaper = sections.map((section) =>
     section.cells.map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y })),

@@ -4,6 +4,7 @@
  */
 import type { Role } from "../parts/element.ts";
 import { CHASSIS_NODE, type Branch, type Network, type NetworkPart } from "../network/network.ts";
+import { BarsBetween } from "./bars-between.ts";
 import type { Cell } from "./cell.ts";
 
 /** A view that the loop goes through, entered at `from` (nearer the pack's plus), left at `to`. */
@@ -12,6 +13,8 @@ export interface Link {
   readonly from: string;
   readonly to: string;
   readonly battery: boolean;
+  /** A busbar or splice between two others: nothing but a point of the rail. */
+  readonly bar: boolean;
 }
 
 export interface PowerLoop {
@@ -21,9 +24,9 @@ export interface PowerLoop {
   readonly minusPin: string;
   /** From the pack to the main part. */
   readonly plus: readonly Link[];
-  /** From the pack's plus terminal to its minus terminal. */
-  readonly string: readonly Link[];
-  /** From the pack to the main part. */
+  /** From the pack's plus terminal to its minus terminal; more than one where strings lie beside each other. */
+  readonly strings: readonly (readonly Link[])[];
+  /** From the pack to the main part. The second pole of a switch in the plus rail is its view once more. */
   readonly minus: readonly Link[];
   /** Parts beside the links plus[first .. last], between the same nets. */
   readonly bypasses: readonly { readonly first: number; readonly last: number; readonly links: readonly Link[] }[];
@@ -80,9 +83,13 @@ class LoopGraph {
   readonly #network: Network;
   readonly #cellAt = new Map<string, Cell>();
   readonly #terminal = new Map<string, string>();
+  readonly #cells: readonly Cell[];
+  readonly #bars: BarsBetween;
 
   constructor(network: Network, cells: readonly Cell[]) {
     this.#network = network;
+    this.#cells = cells;
+    this.#bars = new BarsBetween(network);
     for (const cell of cells)
       for (const pin of cell.view.pins) this.#cellAt.set(`${cell.part.id}:${pin.terminal}`, cell);
     for (const part of network.parts)
@@ -102,33 +109,90 @@ class LoopGraph {
     const links = steps.map((step) => this.#link(step));
     if (links.some((link) => link === undefined)) return undefined;
     const around = links as Link[];
-    const first = around.findIndex((link) => link.battery);
-    const last = around.findLastIndex((link) => link.battery);
-    const plus = around
-      .slice(0, first)
-      .reverse()
-      .map((link) => ({ ...link, from: link.to, to: link.from }));
-    const used = new Set(around.map((link) => link.cell.key).concat(cell.key));
+    const { first, last, others } = this.#parallel(around, main);
+    const used = new Set([cell.key]);
+    const mainEnd = (pin: string): Link => ({ cell, from: pin, to: pin, battery: false, bar: false });
+    const withBars = (way: readonly Link[]): readonly Link[] => {
+      const barred = this.#withBars(way, used);
+      for (const link of barred) used.add(link.cell.key);
+      return barred;
+    };
+    for (const link of around) used.add(link.cell.key);
+    const strings = [around.slice(first, last + 1), ...others].map(withBars);
+    const [head, tail] = [around[first], around[last]];
+    if (head === undefined || tail === undefined) return undefined;
+    const plus = withBars([turned(head), ...around.slice(0, first).reverse().map(turned), mainEnd(plusPin)]).slice(
+      1,
+      -1,
+    );
+    const minus = withBars([tail, ...around.slice(last + 1), mainEnd(minusPin)]).slice(1, -1);
     const plusNets = [...plus.map((link) => this.#netOf(link.cell, link.from)), plusNet];
-    const minus = around.slice(last + 1);
     const minusNets = [...minus.map((link) => this.#netOf(link.cell, link.from)), minusNet];
     const { motors, drive } = this.#driven(main, used, new Set([...plusNets, ...minusNets]));
-    // A switch with a pole in either rail is one view: it stands where the loop meets it first.
-    const met = new Set([...plus, ...around.slice(first, last + 1)].map((link) => link.cell.key));
     for (const { key } of [...motors, ...drive]) used.add(key);
     return {
       main: cell,
       plusPin,
       minusPin,
       plus,
-      string: around.slice(first, last + 1),
-      minus: minus.filter((link) => !met.has(link.cell.key)),
+      strings,
+      minus,
       bypasses: this.#bypasses(plusNets, new Set(minusNets), used),
       drive,
       motors,
       plusNets,
       minusNets,
     };
+  }
+
+  /** With the busbars between each two neighbours, as far as they stand nowhere yet. */
+  #withBars(way: readonly Link[], used: ReadonlySet<string>): readonly Link[] {
+    const met = new Set(used);
+    return way.flatMap((link, index) => {
+      const before = way[index - 1];
+      if (before === undefined) return [link];
+      const passed = this.#bars.between([before.cell.part.id, before.to], [link.cell.part.id, link.from]);
+      const bars = passed.flatMap(({ part, from, to }): Link[] => {
+        const cell = this.#cellAt.get(`${part}:${from}`);
+        if (cell === undefined || met.has(cell.key) || this.#cellAt.get(`${part}:${to}`) !== cell) return [];
+        met.add(cell.key);
+        return [{ cell, from, to, battery: false, bar: true }];
+      });
+      return [...bars, link];
+    });
+  }
+
+  /** Where the string of this loop begins and ends, and strings that lie beside it, each from plus to minus. */
+  #parallel(
+    around: readonly Link[],
+    main: NetworkPart,
+  ): { readonly first: number; readonly last: number; readonly others: readonly (readonly Link[])[] } {
+    const first = around.findIndex((link) => link.battery);
+    const last = around.findLastIndex((link) => link.battery);
+    const alone = { first, last, others: [] };
+    const used = new Set(around.map((link) => link.cell.part.id));
+    const spare = this.#network.parts.some(
+      ({ part, kind, values }) =>
+        kind.traits.battery === true && values.choice("duty") !== "auxiliary" && !used.has(part.id),
+    );
+    if (!spare) return alone;
+    // The nearer to the battery the joints of a second string are, the shorter its way.
+    for (let from = first; from >= 0; from -= 1)
+      for (let to = last; to < around.length; to += 1) {
+        const [head, tail] = [around[from], around[to]];
+        if (head === undefined || tail === undefined) continue;
+        const [plus, minus] = [this.#netOf(head.cell, head.from), this.#netOf(tail.cell, tail.to)];
+        const others: (readonly Link[])[] = [];
+        for (;;) {
+          const steps = this.#shortest(plus, minus, main, used) ?? [];
+          const links = steps.flatMap((step) => this.#link(step) ?? []);
+          if (steps.length === 0 || links.length < steps.length) break;
+          for (const link of links) used.add(link.cell.part.id);
+          others.push(links);
+        }
+        if (others.length > 0) return { first: from, last: to, others };
+      }
+    return alone;
   }
 
   #net(part: NetworkPart, terminal: string): number | undefined {
@@ -146,13 +210,19 @@ class LoopGraph {
   }
 
   /** Dijkstra over nets, in two layers: before and after the first battery. */
-  #shortest(start: number, goal: number, main: NetworkPart): readonly Step[] | undefined {
+  #shortest(
+    start: number,
+    goal: number,
+    main: NetworkPart,
+    barred: ReadonlySet<string> = new Set(),
+  ): readonly Step[] | undefined {
     const edges = new Map<number, { step: Step; net: number; cost: number; battery: boolean }[]>();
     for (const branch of this.#network.branches) {
       const { part } = branch;
       const cost = PASSABLE.get(branch.role);
       const battery = part?.kind.traits.battery === true && branch.role === "source";
       if (part === undefined || part === main || cost === undefined || branch.joins) continue;
+      if (barred.has(part.part.id)) continue;
       if (branch.role === "source" && !battery) continue;
       if (branch.a === CHASSIS_NODE || branch.b === CHASSIS_NODE) continue;
       const a = this.#terminal.get(`${part.part.id} ${String(branch.a)}`);
@@ -199,7 +269,7 @@ class LoopGraph {
     const id = branch.part?.part.id ?? "";
     const cell = this.#cellAt.get(`${id}:${from}`);
     if (cell === undefined || this.#cellAt.get(`${id}:${to}`) !== cell) return undefined;
-    return { cell, from, to, battery: branch.role === "source" };
+    return { cell, from, to, battery: branch.role === "source", bar: false };
   }
 
   /** Motors on the main part's other power terminals, and the contacts between. */
@@ -236,7 +306,14 @@ class LoopGraph {
       }
       nets = next;
     }
-    return motors.length > 0 ? { motors, drive } : { motors: [], drive: [] };
+    // A motor's other views (its encoder) stand with it.
+    const whole = motors.flatMap((motor) => [
+      motor,
+      ...this.#cells.filter(
+        ({ part, key }) => part === motor.part && key !== motor.key && !motors.some((m) => m.key === key),
+      ),
+    ]);
+    return motors.length > 0 ? { motors: whole, drive } : { motors: [], drive: [] };
   }
 
   /** Ways of at most three parts from one net of the plus side to another. */
@@ -255,17 +332,20 @@ class LoopGraph {
       return link === undefined ? [] : [link, { ...link, from: link.to, to: link.from }];
     });
     plusNets.forEach((start, first) => {
+      // A busbar of the rail lies between equal nets.
+      if (plusNets.lastIndexOf(start) !== first) return;
       const walk = (net: number, way: readonly Link[]): void => {
         for (const link of links) {
           if (taken.has(link.cell.key) || way.some((other) => other.cell === link.cell)) continue;
           if (this.#netOf(link.cell, link.from) !== net) continue;
           const next = this.#netOf(link.cell, link.to);
           if (next < 0 || minusNets.has(next) || next === start) continue;
-          const last = plusNets.lastIndexOf(next);
+          const last = plusNets.indexOf(next);
           const longer = [...way, link];
           if (last > first) {
-            found.push({ first, last: last - 1, links: longer });
-            for (const { cell } of longer) taken.add(cell.key);
+            const barred = this.#withBars(longer, taken);
+            found.push({ first, last: last - 1, links: barred });
+            for (const { cell } of barred) taken.add(cell.key);
             return;
           }
           if (last < 0 && longer.length < 3) walk(next, longer);
@@ -276,6 +356,8 @@ class LoopGraph {
     return found;
   }
 }
+
+const turned = (link: Link): Link => ({ ...link, from: link.to, to: link.from });
 
 function trace(came: ReadonlyMap<string, { before: string; step: Step }>, goal: string): readonly Step[] {
   const steps: Step[] = [];

@@ -16,83 +16,138 @@ export interface Section {
 /** Clear line between two neighbours, mm: the first that fits the paper is taken. */
 const GAPS: readonly Millimetre[] = [17.5, 15, 12.5, 10, 7.5, 5];
 const ROW_GAP: Millimetre = 7.5;
+/** Between the parts of a way beside the rail. */
+const BESIDE: Millimetre = 7.5;
+/** From the lowest part of the plus rail to the axis of the minus rail: a symbol with its text. */
+const MINUS_GAP: Millimetre = 17.5;
+/** From a stud that looks down to the rail. */
+const BAR_ABOVE: Millimetre = 5;
 /** From plus rail to minus rail where the pack stands elsewhere. */
 const MINUS_BELOW: Millimetre = 30;
 /** Most blocks in one row of the pack. */
 const LONGEST_ROW = 6;
 
+/** What a section shows: a whole loop, or one cut in two for small paper. */
+type Portion = Omit<PowerLoop, "main"> & { readonly main: PowerLoop["main"] | undefined };
+
 /** Laid out within the width and height, its top left corner at (0, 0); undefined if it does not fit. */
-export function powerSection(loop: PowerLoop, width: Millimetre, height: Millimetre): Section | undefined {
+function fitted(portion: Portion, width: Millimetre, height: Millimetre): Section | undefined {
+  const half = Math.max(1, ...portion.strings.map((links) => Math.ceil(links.length / 2)));
+  const most = portion.main === undefined ? half : Math.min(LONGEST_ROW, half);
   for (const gap of GAPS)
-    for (
-      let columns = Math.min(LONGEST_ROW, Math.max(1, Math.ceil(loop.string.length / 2)));
-      columns >= 1;
-      columns -= 1
-    ) {
-      const section = arrange(loop, gap, columns);
+    for (let columns = most; columns >= 1; columns -= 1) {
+      const section = arrange(portion, gap, columns);
       if (section.width <= width && section.height <= height) return section;
     }
   return undefined;
 }
 
-/** The pack alone, for a sheet of its own; undefined if it does not fit. */
-export function packSection(loop: PowerLoop, width: Millimetre, height: Millimetre): Section | undefined {
-  for (const gap of GAPS)
-    for (let columns = Math.ceil(loop.string.length / 2); columns >= 1; columns -= 1) {
-      const section = shifted(packRows(loop.string, gap, columns).cells);
-      if (section.width <= width && section.height <= height) return section;
-    }
-  return undefined;
+/** The traction circuit on one sheet; else cut behind the disconnect, else behind the pack. Empty if nothing fits. */
+export function powerSections(loop: PowerLoop, width: Millimetre, height: Millimetre): readonly Section[] {
+  const whole = fitted(loop, width, height);
+  if (whole !== undefined) return [whole];
+  const disconnect = loop.plus.findLastIndex((link) => link.cell.known.kind.traits.disconnect === true);
+  for (const cut of disconnect < 0 ? [0] : [disconnect + 1, 0]) {
+    const [front, back] = cutAt(loop, cut);
+    const pack = fitted(front, width, height);
+    const rest = fitted(back, width, height);
+    if (pack !== undefined && rest !== undefined) return [pack, rest];
+  }
+  return [];
 }
 
-function arrange(loop: PowerLoop, gap: Millimetre, columns: number): Section {
+function cutAt(loop: PowerLoop, cut: number): readonly [Portion, Portion] {
+  const early = new Set(loop.plus.slice(0, cut).map((link) => link.cell.key));
+  const pole = loop.minus.findLastIndex((link) => early.has(link.cell.key)) + 1;
+  const front = {
+    ...loop,
+    main: undefined,
+    plus: loop.plus.slice(0, cut),
+    minus: loop.minus.slice(0, pole),
+    bypasses: loop.bypasses.filter(({ last }) => last < cut),
+    drive: [],
+    motors: [],
+  };
+  const back = {
+    ...loop,
+    strings: [],
+    plus: loop.plus.slice(cut),
+    minus: loop.minus.slice(pole),
+    bypasses: loop.bypasses
+      .filter(({ last }) => last >= cut)
+      .map(({ first, last, links }) => ({ first: Math.max(0, first - cut), last: last - cut, links })),
+  };
+  return [front, back];
+}
+
+function arrange(loop: Portion, gap: Millimetre, columns: number): Section {
   const set: SetCell[] = [];
-  const pack = packRows(loop.string, gap, columns);
+  const pack = packRows(loop.strings, gap, columns);
   for (const cell of pack.cells) set.push(cell);
-  const bypassHeight = Math.max(0, ...loop.bypasses.map(({ links }) => tallest(links.map(towardsRight)))) + ROW_GAP;
   const plusY = pack.topY;
-  const minusY = pack.bottomY;
 
-  // Plus rail, with room above a link for what lies beside it.
+  // Plus rail. What lies beside a link stands above it and may reach back over those before it.
   let x = pack.width + gap;
+  let free = x;
   const starts: Millimetre[] = [];
   const ends: Millimetre[] = [];
+  let lowest = plusY;
+  let highest = plusY;
+  const wide = ({ links }: PowerLoop["bypasses"][number]): Millimetre => rowWidth(links.map(towardsRight), BESIDE);
   loop.plus.forEach((link, index) => {
     const laid = towardsRight(link);
-    const beside = loop.bypasses.filter((bypass) => bypass.first === index && bypass.last === index);
-    const wide =
-      Math.max(0, ...beside.map(({ links }) => rowWidth(links.map(towardsRight), 5))) + (beside.length > 0 ? 10 : 0);
+    const beside = loop.bypasses.filter((bypass) => bypass.last === index);
     const own = laid.room.width;
-    const spare = Math.max(0, up((wide - own) / 2));
-    const at = x + spare - laid.room.x;
-    set.push(onAxis(laid, link.from, at, plusY));
+    const least = free + Math.max(0, ...beside.map(wide));
+    if (beside.length > 0) x = Math.max(x, up(least - own));
+    const cell = onRail(laid, link, x - laid.room.x, plusY);
+    set.push(cell);
+    const room = roomOf(cell);
+    lowest = Math.max(lowest, room.y + room.height);
+    highest = Math.min(highest, room.y);
     starts.push(x);
-    ends.push(x + own + 2 * spare);
-    x += own + 2 * spare + gap;
+    ends.push(x + own);
+    x += own + gap;
+    if (beside.length > 0) free = x;
   });
-  const levels = new Map<number, number>();
-  for (const { first, last, links } of loop.bypasses) {
-    const laid = links.map(towardsRight);
-    const level = (levels.get(first) ?? 0) + 1;
-    levels.set(first, level);
-    const above = first === last ? 0 : levels.size > 1 ? 1 : 0;
-    const y = plusY - (level + above) * up(bypassHeight + 2.5);
-    const left = starts[first] ?? x;
-    const right = ends[last] ?? x;
-    let at = up((left + right - rowWidth(laid, 5)) / 2);
+  // Those over one link first, wider ones above.
+  let y = highest;
+  const inner = [...loop.bypasses].sort((p, q) => p.last - p.first - (q.last - q.first));
+  let reached = -Infinity;
+  for (const bypass of inner) {
+    const laid = bypass.links.map(towardsRight);
+    const right = ends[bypass.last] ?? x;
+    const middle = up(((starts[bypass.first] ?? x) + right - wide(bypass)) / 2);
+    const left = bypass.first === bypass.last ? up(right - wide(bypass)) : middle;
+    const beneath = bypass.first === bypass.last && reached <= left ? highest : y;
+    const foot = Math.max(...laid.map((cell, index) => footOf(cell, bypass.links[index])));
+    const axis = Math.floor((beneath - foot - 5) / 2.5) * 2.5;
+    let at = left;
     laid.forEach((cell, index) => {
-      set.push(onAxis(cell, links[index]?.from ?? "", at - cell.room.x, y));
-      at += cell.room.width + 5;
+      const link = bypass.links[index];
+      if (link === undefined) return;
+      const placed = onRail(cell, link, at - cell.room.x, axis);
+      set.push(placed);
+      y = Math.min(y, roomOf(placed).y - 2.5);
+      at += cell.room.width + BESIDE;
     });
+    reached = Math.max(reached, at);
   }
 
-  // Minus rail: its parts close to the pack, below the plus rail.
+  // Minus rail: its parts close to the pack, or right of the switch that has a pole in it, below the plus rail.
+  const minusY = Math.max(pack.bottomY, loop.minus.length > 0 ? up(lowest + MINUS_GAP) : pack.bottomY);
   let minusX = pack.width + gap;
   for (const link of loop.minus) {
+    const twin = loop.plus.findIndex((other) => other.cell.key === link.cell.key);
+    if (twin >= 0) {
+      minusX = Math.max(minusX, (ends[twin] ?? 0) + gap);
+      continue;
+    }
     const laid = towardsRight(link);
-    set.push(onAxis(laid, link.from, minusX - laid.room.x, minusY));
+    set.push(onRail(laid, link, minusX - laid.room.x, minusY));
     minusX += laid.room.width + gap;
   }
+  if (loop.main === undefined) return shifted(set);
 
   // Controller with its plus terminal on the plus rail, then what lies between it and the motors, then the motors.
   x = Math.max(x, minusX) + 5;
@@ -102,7 +157,7 @@ function arrange(loop: PowerLoop, gap: Millimetre, columns: number): Section {
   x += main.room.width + Math.max(gap, 25);
   for (const group of [loop.drive, loop.motors]) {
     if (group.length === 0) continue;
-    const laid = group.map((cell) => lay(cell));
+    const laid = group.map(towardsMain);
     let y = plusY - 2.5;
     let widest = 0;
     for (const cell of laid) {
@@ -115,6 +170,13 @@ function arrange(loop: PowerLoop, gap: Millimetre, columns: number): Section {
   return shifted(set);
 }
 
+/** A view that has all its pins on one side shows them to the controller. */
+function towardsMain(cell: Cell): LaidCell {
+  const laid = lay(cell);
+  const sideways = laid.pins.filter((pin) => pin.side === "left" || pin.side === "right");
+  return sideways.length > 0 && sideways.every((pin) => pin.side === "right") ? lay(cell, true) : laid;
+}
+
 interface Pack {
   readonly cells: readonly SetCell[];
   readonly width: Millimetre;
@@ -123,39 +185,70 @@ interface Pack {
 }
 
 /**
- * The string as an even number of rows: the first runs from right (plus) to left, the next back, and so on, so that
- * plus comes out at the top right and minus at the bottom right.
+ * Each string as an even number of rows: the first runs from right (plus) to left, the next back, and so on, so that
+ * plus comes out at the top right and minus at the bottom right. Strings that lie beside each other stand one above
+ * the other.
  */
-function packRows(links: readonly Link[], gap: Millimetre, columns: number): Pack {
-  if (links.length === 0) return { cells: [], width: 0, topY: 0, bottomY: MINUS_BELOW };
-  const perRow = Math.max(1, columns);
-  const rows = links.length <= 1 ? 1 : 2 * Math.ceil(links.length / perRow / 2);
-  const longest = Math.ceil(links.length / rows);
+function packRows(strings: readonly (readonly Link[])[], gap: Millimetre, columns: number): Pack {
+  const all = strings.flat();
+  if (all.length === 0) return { cells: [], width: 0, topY: 0, bottomY: MINUS_BELOW };
   const cells: SetCell[] = [];
-  const laidAs = (link: Link, leftwards: boolean): LaidCell =>
-    leftwards ? layFacing(link.cell, link.from, "right") : layFacing(link.cell, link.from, "left");
-  const widest = Math.max(...links.map((link) => lay(link.cell).room.width));
-  const high = tallest(links.map((link) => lay(link.cell)));
+  const lengths = strings.map((links) => rowLengths(links.length, Math.max(1, columns)));
+  const longest = Math.max(...lengths.flat());
+  const widest = Math.max(...all.map((link) => lay(link.cell).room.width));
+  const high = tallest(all.map((link) => lay(link.cell)));
   const pitch = up(widest + gap);
   const rowPitch = up(high + ROW_GAP + 2.5);
-  links.forEach((link, index) => {
-    const row = Math.floor(index / longest);
-    const place = index % longest;
-    const leftwards = row % 2 === 0;
-    const column = leftwards ? longest - 1 - place : place;
-    const laid = laidAs(link, leftwards);
-    const middle = up((widest - laid.room.width) / 2);
-    cells.push(onAxis(laid, link.from, column * pitch + middle - laid.room.x, row * rowPitch));
+  let y = 0;
+  strings.forEach((links, number) => {
+    let next = 0;
+    (lengths[number] ?? []).forEach((count, row) => {
+      const leftwards = row % 2 === 0;
+      links.slice(next, next + count).forEach((link, place) => {
+        const column = leftwards ? longest - 1 - place : longest - count + place;
+        const laid = layFacing(link.cell, link.from, leftwards ? "right" : "left");
+        const middle = up((widest - laid.room.width) / 2);
+        cells.push(onRail(laid, link, column * pitch + middle - laid.room.x, y));
+      });
+      next += count;
+      y += rowPitch;
+    });
   });
   return {
     cells,
     width: (longest - 1) * pitch + widest,
     topY: 0,
-    bottomY: links.length <= 1 ? up(high + ROW_GAP) : (rows - 1) * rowPitch,
+    bottomY: all.length <= 1 ? up(high + ROW_GAP) : y - rowPitch,
   };
 }
 
-const towardsRight = (link: Link): LaidCell => layFacing(link.cell, link.from, "left");
+/** Rows of nearly one length, an even number of them, none longer than `most` unless there is but one link. */
+function rowLengths(count: number, most: number): readonly number[] {
+  if (count <= 1) return [count];
+  const rows = 2 * Math.ceil(count / most / 2);
+  if (rows > count) return Array.from({ length: count }, () => 1);
+  return Array.from({ length: rows }, (_, row) => Math.floor(count / rows) + (row < count % rows ? 1 : 0));
+}
+
+/** How far a link reaches below the axis of its rail. */
+function footOf(laid: LaidCell, link: Link | undefined): Millimetre {
+  if (link === undefined) return 0;
+  const room = roomOf(onRail(laid, link, 0, 0));
+  return room.y + room.height;
+}
+
+/** A link of a rail. A busbar hangs above it, with the stud that is met first at the left. */
+function onRail(laid: LaidCell, link: Link, x: Millimetre, y: Millimetre): SetCell {
+  const pin = pinOf(laid, link.from);
+  return onAxis(laid, link.from, x, pin?.side === "down" ? y - BAR_ABOVE : y);
+}
+
+function towardsRight(link: Link): LaidCell {
+  if (!link.bar) return layFacing(link.cell, link.from, "left");
+  const laid = lay(link.cell);
+  const [from, to] = [pinOf(laid, link.from)?.x ?? 0, pinOf(laid, link.to)?.x ?? 0];
+  return from > to ? lay(link.cell, true) : laid;
+}
 const tallest = (cells: readonly LaidCell[]): Millimetre => Math.max(0, ...cells.map((cell) => cell.room.height));
 const rowWidth = (cells: readonly LaidCell[], gap: Millimetre): Millimetre =>
   cells.reduce((sum, cell) => sum + cell.room.width + gap, -gap);
@@ -181,7 +274,7 @@ export const sectionKeys = (loop: PowerLoop): ReadonlySet<string> =>
   new Set(
     [
       loop.main,
-      ...[...loop.plus, ...loop.string, ...loop.minus, ...loop.bypasses.flatMap(({ links }) => links)].map(
+      ...[...loop.plus, ...loop.strings.flat(), ...loop.minus, ...loop.bypasses.flatMap(({ links }) => links)].map(
         (link): Cell => link.cell,
       ),
       ...loop.drive,

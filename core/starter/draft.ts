@@ -61,6 +61,9 @@ export interface WireLook {
   readonly conduit: string;
 }
 
+/** Stands for a busbar's last stud until all are known. */
+const LAST = "last";
+
 interface PanelPoint {
   readonly x: number;
   readonly y: number;
@@ -121,6 +124,12 @@ export class Draft {
     if (bar === undefined) throw new RangeError(`no busbar ${designation}`);
     bar.taps += 1;
     return `${designation}:${bar.taps}`;
+  }
+
+  /** The last stud of a busbar, for what goes on from it: however many there are, that line crosses none of them. */
+  end(designation: string): string {
+    this.tap(designation);
+    return `${designation}:${LAST}`;
   }
 
   has(designation: string): boolean {
@@ -241,7 +250,8 @@ export class Draft {
     readonly at: string;
     readonly stud: string | null;
   } {
-    const [designation = "", terminal = ""] = text.split(":");
+    const [designation = "", named = ""] = text.split(":");
+    const terminal = named === LAST ? String(this.#bars.get(designation)?.taps ?? 1) : named;
     const placed = this.#parts.get(designation);
     if (placed === undefined) throw new RangeError(`no part ${designation}`);
     const stud = placed.face.terminals[terminal]?.stud ?? null;

@@ -139,14 +139,14 @@ export function traction(draft: Draft, vehicle: Vehicle): void {
     openTime: "12 ms",
   });
   draft.wire("Q9:load", draft.tap("X9"), looks.main);
-  draft.wire(draft.tap("X9"), "Q1:line", looks.main);
+  draft.wire(draft.end("X9"), "Q1:line", looks.main);
   if (answers.shunt) {
     draft.part("B2", "shunt", "drive box", { ratedCurrent: `${figures.contactorCurrent} A`, ratedDrop: "50 mV" });
     draft.wire("Q9:load-2", "B2:line", looks.main);
     draft.wire("B2:load", draft.tap("X3"), looks.main);
   } else draft.wire("Q9:load-2", draft.tap("X3"), looks.main);
   draft.wire("Q1:load", "T1:B+", looks.main);
-  draft.wire(draft.tap("X3"), "T1:B-", looks.main);
+  draft.wire(draft.end("X3"), "T1:B-", looks.main);
   branchFuse(draft, "F2", 5);
   draft.wire(draft.tap("X9"), "F2:1", looks.stub);
   draft.wire("F2:2", draft.tap("X8"), looks.branch);
@@ -157,7 +157,7 @@ export function traction(draft: Draft, vehicle: Vehicle): void {
     pulseEnergy: `${Math.ceil((figures.prechargeEnergy * 3) / 50) * 50} J`,
     voltage: `${Math.max(500, figures.ratedVolts)} V`,
   });
-  draft.wire(draft.tap("X8"), "K1:common", looks.branch);
+  draft.wire(draft.end("X8"), "K1:common", looks.branch);
   draft.wire("K1:no", "R1:1", looks.branch);
   draft.wire("R1:2", "Q1:load", looks.stub);
   draft.wire(draft.tap("X8"), "T1:pack-sense", looks.sense);
