@@ -15,6 +15,8 @@ export interface Cell {
   readonly part: Part;
   readonly view: View;
   readonly known: NonNullable<ReturnType<typeof viewsOf>>;
+  /** A chassis point that this view alone is wired to: it stands right below that terminal. */
+  readonly earth?: { readonly cell: Cell; readonly terminal: string };
 }
 
 /** A cell that lies some way, with its origin at (0, 0). */
@@ -26,6 +28,8 @@ export interface LaidCell {
   readonly room: Box;
   readonly box: Box;
   readonly pins: readonly PlacedPin[];
+  /** Its chassis point, if it has one of its own, with its origin relative to this one's. */
+  readonly earth?: SetCell;
 }
 
 export interface SetCell {
@@ -54,8 +58,28 @@ export function lay(cell: Cell, mirrored = false, turn: ViewPlacement["turn"] = 
   const label = labelBox(labelOf(placed));
   const names = pinNames(placed).map(lineBox);
   const room = union([placed.box, ...(label === undefined ? [] : [label]), ...names]) ?? placed.box;
-  return { cell, turn, mirrored, room: onGrid(room), box: placed.box, pins: placed.pins };
+  const laid: LaidCell = { cell, turn, mirrored, room: onGrid(room), box: placed.box, pins: placed.pins };
+  const earth = earthBelow(laid);
+  return earth === undefined ? laid : { ...laid, earth, room: union([laid.room, roomOf(earth)]) ?? laid.room };
 }
+
+/** From a terminal that looks down to the chassis point below it. */
+const EARTH_BELOW: Millimetre = 10;
+
+function earthBelow({ cell, pins }: LaidCell): SetCell | undefined {
+  if (cell.earth === undefined) return undefined;
+  const pin = pinOf({ pins }, cell.earth.terminal);
+  const point = lay(cell.earth.cell);
+  const stud = point.pins[0];
+  if (pin?.side !== "down" || stud === undefined) return undefined;
+  return { laid: point, x: pin.x - stud.x, y: pin.y + EARTH_BELOW - stud.y };
+}
+
+/** The cell and the chassis point that stands with it. */
+export const withEarth = (cell: SetCell): readonly SetCell[] => {
+  const { earth } = cell.laid;
+  return earth === undefined ? [cell] : [cell, { laid: earth.laid, x: cell.x + earth.x, y: cell.y + earth.y }];
+};
 
 /** Mirrored if that brings the terminal to this side. */
 export function layFacing(cell: Cell, terminal: string, side: "left" | "right"): LaidCell {
@@ -73,7 +97,7 @@ export const placementOf = (
   y: Millimetre,
 ): ViewPlacement => ({ view: cell.view.id, sheet, x, y, turn, mirrored });
 
-export const pinOf = (laid: LaidCell, terminal: string): PlacedPin | undefined =>
+export const pinOf = (laid: Pick<LaidCell, "pins">, terminal: string): PlacedPin | undefined =>
   laid.pins.find((pin) => pin.terminal === terminal);
 
 export const roomOf = ({ laid, x, y }: SetCell): Box => moveBox(laid.room, { x, y });

@@ -2,7 +2,7 @@
  * Trees onto paper: a child stands to the right of what feeds it, the first one in line with it; the others below.
  * Columns of one width keep symbols under each other. What does not fit goes on to the next sheet.
  */
-import { overlap } from "../geometry/boxes.ts";
+import { inflate, overlap } from "../geometry/boxes.ts";
 import type { Box } from "../geometry/display.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
 import { lay, layFacing, pinOf, roomOf, up, type LaidCell, type SetCell } from "./cell.ts";
@@ -12,8 +12,14 @@ import type { Tree } from "./forest.ts";
 const COLUMN: Millimetre = 42.5;
 const ROW_GAP: Millimetre = 5;
 const SIDE_GAP: Millimetre = 12.5;
+/** From a stud that looks down to the line of what it feeds. */
+const BELOW_STUD: Millimetre = 7.5;
+/** Many lines come to a chassis point or a minus bar, some with cross-references: room for them all round it. */
+const ROUND_GROUND: Millimetre = 7.5;
+/** A line that goes on from the left counts for this much lower down. */
+const WRAPPED: Millimetre = 60;
 /** A millimetre to the side counts for this much lower down. */
-const FAR_AWAY = 0.3;
+const FAR_AWAY = 0.5;
 
 interface Placed extends SetCell {
   readonly sheet: number;
@@ -29,48 +35,95 @@ interface Slot {
   readonly y: Millimetre;
 }
 
+/** How strongly what stands on a sheet draws a tree to it, and to which x. */
+export interface Pull {
+  readonly wires: number;
+  readonly x: Millimetre | undefined;
+}
+
 export class Flow {
   readonly #area: Box;
   /** Room that is taken on every sheet: the title block. */
   readonly #kept: Box;
   readonly #columns: number;
-  readonly #placed: Placed[] = [];
+  #placed: readonly Placed[] = [];
   #sheet = 0;
-  /** Next free height in each column of the current sheet. */
-  #free: Millimetre[];
+  /** Next free height in each column, by sheet. */
+  #pages: readonly (readonly Millimetre[])[];
+  /** Set where a tree that is being tried went on to another sheet. */
+  #overflowed = false;
+  /** Lines of it that had to go on from the left. */
+  #wrapped = 0;
 
   /** `top`: what is taken on the first sheet, by x range. */
   constructor(area: Box, kept: Box, first: readonly Box[]) {
     this.#area = area;
     this.#kept = kept;
     this.#columns = Math.max(1, Math.floor((area.width + SIDE_GAP) / COLUMN));
-    this.#free = Array.from({ length: this.#columns }, (_, column) => {
+    const free = this.#empty().map((top, column) => {
       const x = this.#x(column);
       const above = first.filter((box) => box.x < x + COLUMN && box.x + box.width > x - 2.5);
-      return Math.max(area.y, ...above.map((box) => up(box.y + box.height + 10)));
+      return Math.max(top, ...above.map((box) => up(box.y + box.height + 10)));
     });
     // What is fed never stands above the traction circuit, nor beside it at its right-hand end.
-    const taken = this.#free.filter((y) => y > area.y);
-    if (taken.length > 0) this.#free = this.#free.map((y) => Math.max(y, Math.min(...taken)));
+    const taken = free.filter((y) => y > area.y);
+    this.#pages = [taken.length === 0 ? free : free.map((y) => Math.max(y, Math.min(...taken)))];
   }
 
   get placed(): readonly Placed[] {
     return this.#placed;
   }
 
-  /** A whole tree, on a fresh sheet if that keeps it together. */
-  add(tree: Tree, near?: Millimetre): void {
-    const needed = height(tree, this.#columns);
-    const start = this.#bestStart(tree, near);
-    const room = this.#area.y + this.#area.height - Math.max(...this.#free.slice(start, start + depth(tree)));
-    if (room < needed * 0.6 && needed <= this.#area.height && this.#used()) this.#turnPage();
-    this.#grow(tree, this.#bestStart(tree, near), undefined);
+  /** A tree without the busbars far along it that would run off the paper: those begin lines of their own. */
+  pieces(tree: Tree): readonly Tree[] {
+    const late: Tree[] = [];
+    while (width(tree) > this.#columns) {
+      const cut = lastBar(tree);
+      if (cut === undefined) break;
+      cut.parent.children.splice(cut.parent.children.indexOf(cut.bar), 1);
+      late.unshift(cut.bar);
+    }
+    return [tree, ...late.flatMap((bar) => this.pieces(bar))];
   }
 
-  /** One cell below what is there, not far from `near`. */
-  addGround(laid: LaidCell, near: Millimetre): void {
-    for (let page = 0; page < 2; page += 1) {
-      const price = (column: number): number => (this.#free[column] ?? 0) + FAR_AWAY * Math.abs(this.#x(column) - near);
+  /** A whole tree on the sheet that draws it most and has room for it, as high and as near as can be. */
+  add(tree: Tree, pull: (sheet: number) => Pull): void {
+    const sheets = this.#pages.map((_, sheet) => ({ sheet, ...pull(sheet) })).sort((p, q) => q.wires - p.wires);
+    for (const { sheet, x } of [...sheets, { sheet: this.#pages.length, x: undefined }]) {
+      const kept = { placed: this.#placed, pages: this.#pages };
+      let best: typeof kept | undefined;
+      let least = Infinity;
+      for (let start = 0; start < this.#columns; start += 1) {
+        this.#open(sheet);
+        this.#overflowed = false;
+        this.#wrapped = 0;
+        this.#grow(tree, start);
+        const price = this.#price(kept.placed.length, x) + WRAPPED * this.#wrapped;
+        if (!this.#overflowed && price < least) {
+          least = price;
+          best = { placed: this.#placed, pages: this.#pages };
+        }
+        this.#placed = kept.placed;
+        this.#pages = kept.pages;
+      }
+      if (best === undefined) continue;
+      this.#placed = best.placed;
+      this.#pages = best.pages;
+      return;
+    }
+    // Larger than a sheet: it goes on where it has to.
+    this.#open(this.#pages.length);
+    this.#grow(tree, 0);
+  }
+
+  /** One cell below what is there, on the sheet that draws it most, not far from what it is wired to. */
+  addGround(ground: LaidCell, pull: (sheet: number) => Pull): void {
+    const laid = { ...ground, room: inflate(ground.room, ROUND_GROUND) };
+    const sheets = this.#pages.map((_, sheet) => ({ sheet, ...pull(sheet) })).sort((p, q) => q.wires - p.wires);
+    for (const { sheet, x } of [...sheets, { sheet: this.#pages.length, x: undefined }]) {
+      this.#open(sheet);
+      const near = x ?? this.#area.x;
+      const price = (column: number): number => this.#top(column) + FAR_AWAY * Math.abs(this.#x(column) - near);
       const columns = Array.from({ length: this.#columns }, (_, index) => index).sort((p, q) => price(p) - price(q));
       for (const column of columns) {
         const slot = { laid, column, span: spanOf(laid), y: 0 };
@@ -80,7 +133,6 @@ export class Flow {
         this.#set(slot, y);
         return;
       }
-      this.#turnPage();
     }
     this.#set({ laid, column: 0, span: spanOf(laid), y: 0 }, this.#area.y - laid.room.y);
   }
@@ -89,59 +141,71 @@ export class Flow {
     return this.#area.x + column * COLUMN;
   }
 
-  #used(): boolean {
-    return this.#placed.some(({ sheet }) => sheet === this.#sheet) || this.#free.some((y) => y > this.#area.y);
+  #empty(): readonly Millimetre[] {
+    return Array.from({ length: this.#columns }, () => this.#area.y);
+  }
+
+  #top(column: number): Millimetre {
+    return this.#pages[this.#sheet]?.[column] ?? this.#area.y;
+  }
+
+  #open(sheet: number): void {
+    this.#sheet = sheet;
+    while (this.#pages.length <= sheet) this.#pages = [...this.#pages, this.#empty()];
   }
 
   #turnPage(): void {
-    this.#sheet += 1;
-    this.#free = Array.from({ length: this.#columns }, () => this.#area.y);
+    this.#overflowed = true;
+    this.#open(this.#sheet + 1);
   }
 
-  /** Where the tree would stand highest, not too far from the place that feeds it. */
-  #bestStart(tree: Tree, near: Millimetre = this.#area.x): number {
-    const wide = Math.min(depth(tree), this.#columns);
-    const onThisSheet = this.#sheet === 0 ? near : this.#area.x;
-    let best = 0;
-    let least = Infinity;
-    for (let start = 0; start + wide <= this.#columns; start += 1) {
-      const y = Math.max(...this.#free.slice(start, start + wide));
-      const price = y + FAR_AWAY * Math.abs(this.#x(start) - onThisSheet);
-      if (price < least) {
-        least = price;
-        best = start;
-      }
-    }
-    return best;
+  /** Foot of what came since, and how far it is from where it is drawn to. */
+  #price(since: number, near: Millimetre | undefined): number {
+    const rooms = this.#placed.slice(since).map(roomOf);
+    const foot = Math.max(...rooms.map((room) => room.y + room.height));
+    const middle = rooms.reduce((sum, room) => sum + room.x + room.width / 2, 0) / Math.max(1, rooms.length);
+    return foot + FAR_AWAY * Math.abs(middle - (near ?? middle)) + (near === undefined ? middle * 0.1 : 0);
   }
 
   /** The tree's first line (first children all along), then what branches off it, innermost first. */
-  #grow(tree: Tree, column: number, wanted: Millimetre | undefined): void {
+  #grow(tree: Tree, column: number): void {
     const line = this.#line(tree, column);
-    let y = Math.max(this.#lowestFor(line), wanted ?? -Infinity);
+    let y = this.#lowestFor(line);
     if (!this.#fits(line, y)) {
       const shifted = this.#shiftedStart(line);
-      if (shifted !== undefined) return this.#grow(tree, shifted, undefined);
+      if (shifted !== undefined) return this.#grow(tree, shifted);
       this.#turnPage();
       y = this.#lowestFor(line);
     }
     for (const slot of line) this.#set(slot, y);
     const sheet = this.#sheet;
-    const below = (child: Tree, after: number): void => {
-      // On a fresh sheet nothing ties a branch to the column of what feeds it.
-      this.#grow(child, this.#sheet === sheet ? this.#columnFor(child, after) : this.#bestStart(child), undefined);
-    };
     for (const slot of [...line].reverse()) {
       const after = slot.column + slot.span;
-      for (const child of slot.tree.children.slice(1)) below(child, after);
+      const [first, ...others] = inRows(slot.tree, slot.laid);
+      for (const child of others) this.#grow(child, this.#sheet === sheet ? this.#columnFor(child, after) : 0);
       // A line that ran out of paper goes on below, from the left.
-      const first = slot.tree.children[0];
-      if (first !== undefined && slot === line.at(-1)) below(first, after);
+      if (first !== undefined && slot === line.at(-1))
+        this.#grow(first, this.#sheet === sheet ? this.#columnFor(first, after) : 0);
+      if (this.#sheet === sheet && looksDown(slot)) this.#keepBelow(slot);
     }
   }
 
+  /** The lines from a busbar's studs run down beside what they feed. */
+  #keepBelow(slot: Slot): void {
+    const foot = this.#top(slot.column + slot.span);
+    this.#pages = this.#pages.map((page, sheet) =>
+      sheet !== this.#sheet
+        ? page
+        : page.map((free, column) =>
+            column >= slot.column && column < slot.column + slot.span ? Math.max(free, foot) : free,
+          ),
+    );
+  }
+
   #columnFor(tree: Tree, wanted: number): number {
-    return wanted + spanOf(facing(tree)) <= this.#columns ? wanted : 0;
+    if (wanted + spanOf(facing(tree)) <= this.#columns) return wanted;
+    this.#wrapped += 1;
+    return 0;
   }
 
   /** Another start for the same line on this sheet, where it does not fit below what is there. */
@@ -159,18 +223,25 @@ export class Flow {
     const line: Slot[] = [];
     let y = 0;
     let at = column;
-    for (let now: Tree | undefined = tree; now !== undefined; now = now.children[0]) {
+    for (let now: Tree | undefined = tree; now !== undefined; ) {
       const laid = facing(now);
       const span = spanOf(laid);
       if (line.length > 0 && at + span > this.#columns) break;
       const before = line.at(-1);
       if (before !== undefined) {
-        const out = pinOf(before.laid, now.feeder ?? "")?.y ?? 0;
-        const into = pinOf(laid, now.entry ?? "")?.y ?? 0;
-        y = before.y + out - into;
+        const out = pinOf(before.laid, now.feeder ?? "");
+        const into = pinOf(laid, now.entry ?? "");
+        const below = out?.side === "down" ? BELOW_STUD : 0;
+        y =
+          before.y +
+          (out?.y ?? 0) +
+          below -
+          (into?.y ?? 0) +
+          (into?.side === "down" ? BELOW_STUD : 0) * (below > 0 ? 0 : -1);
       }
       line.push({ tree: now, laid, column: at, span, y });
       at += span;
+      now = inRows(now, laid)[0];
     }
     return line;
   }
@@ -178,7 +249,7 @@ export class Flow {
   /** Highest line height at which every cell of the line is below what is there. */
   #lowestFor(line: readonly Omit<Slot, "tree">[]): Millimetre {
     const needed = line.flatMap(({ laid, column, span, y }) =>
-      this.#free.slice(column, column + span).map((free) => free - (y + laid.room.y)),
+      (this.#pages[this.#sheet] ?? []).slice(column, column + span).map((free) => free - (y + laid.room.y)),
     );
     return up(Math.max(this.#area.y, ...needed));
   }
@@ -196,10 +267,14 @@ export class Flow {
 
   #set(slot: Omit<Slot, "tree">, y: Millimetre): void {
     const cell = { laid: slot.laid, x: this.#originX(slot), y: y + slot.y, sheet: this.#sheet };
-    this.#placed.push(cell);
+    this.#placed = [...this.#placed, cell];
     const room = roomOf(cell);
-    for (let column = slot.column; column < Math.min(this.#columns, slot.column + slot.span); column += 1)
-      this.#free[column] = up(room.y + room.height + ROW_GAP);
+    const foot = up(room.y + room.height + ROW_GAP);
+    this.#pages = this.#pages.map((page, sheet) =>
+      sheet !== this.#sheet
+        ? page
+        : page.map((free, column) => (column >= slot.column && column < slot.column + slot.span ? foot : free)),
+    );
   }
 }
 
@@ -207,18 +282,44 @@ const spanOf = (laid: LaidCell): number => Math.max(1, Math.ceil((laid.room.widt
 
 /** Fed from the left. A root that is a battery shows its plus to the right. */
 function facing(tree: Tree): LaidCell {
-  if (tree.entry !== undefined) return layFacing(tree.cell, tree.entry, "left");
+  if (tree.entry !== undefined) {
+    const laid = layFacing(tree.cell, tree.entry, "left");
+    const pin = pinOf(laid, tree.entry);
+    const inRightHalf = pin?.side === "down" && pin.x > laid.box.x + laid.box.width / 2;
+    return inRightHalf ? lay(tree.cell, true) : laid;
+  }
   const out = tree.children[0]?.feeder;
   return out === undefined ? lay(tree.cell) : layFacing(tree.cell, out, "right");
 }
 
+const looksDown = ({ laid, tree }: Slot): boolean =>
+  tree.children.length > 1 && laid.pins.every((pin) => pin.side === "down");
+
 /** Columns that the tree's longest line takes. */
-function depth(tree: Tree): number {
-  return spanOf(facing(tree)) + Math.max(0, ...tree.children.map(depth));
+const width = (tree: Tree): number => spanOf(facing(tree)) + Math.max(0, ...tree.children.map(width));
+
+/** The busbar farthest along the tree's longest line, past its root. */
+function lastBar(tree: Tree): { readonly bar: Tree; readonly parent: Tree } | undefined {
+  const longest = [...tree.children].sort((a, b) => width(b) - width(a))[0];
+  if (longest === undefined) return undefined;
+  const further = lastBar(longest);
+  if (further !== undefined) return further;
+  const bar = longest.children.length > 1 && facing(longest).pins.every((pin) => pin.side === "down");
+  return bar ? { bar: longest, parent: tree } : undefined;
 }
 
-/** What the tree takes in height, roughly. */
-function height(tree: Tree, columns: number): Millimetre {
-  const below = tree.children.reduce((sum, child) => sum + height(child, columns), 0);
-  return Math.max(facing(tree).room.height + ROW_GAP, below);
+const depth = (tree: Tree): number => 1 + Math.max(0, ...tree.children.map(depth));
+
+/**
+ * What a part feeds, from the first row down: of studs that look down the rightmost first, so that no line crosses
+ * another; else from the top pin down, and at one pin the longest chain first.
+ */
+function inRows(tree: Tree, laid: LaidCell): readonly Tree[] {
+  const pin = (child: Tree) => pinOf(laid, child.feeder ?? "");
+  return [...tree.children].sort((a, b) => {
+    const [p, q] = [pin(a), pin(b)];
+    if (p === undefined || q === undefined) return 0;
+    if (p.side === "down" && q.side === "down") return q.x - p.x;
+    return p.y - q.y || depth(b) - depth(a);
+  });
 }

@@ -6,9 +6,11 @@ import { inflate } from "../geometry/boxes.ts";
 import type { Box } from "../geometry/display.ts";
 import { buildNetwork } from "../network/build.ts";
 import type { Part, Project, Sheet, ViewPlacement } from "../project/document.ts";
-import { cellsOf, lay, placementOf, roomOf, up, type Cell, type SetCell } from "./cell.ts";
-import { Flow } from "./flow.ts";
-import { growForest } from "./forest.ts";
+import type { Millimetre } from "../quantity/kinds.ts";
+import { cellsOf, lay, placementOf, roomOf, up, withEarth, type Cell, type SetCell } from "./cell.ts";
+import { Flow, type Pull } from "./flow.ts";
+import { growForest, type Tree } from "./forest.ts";
+import { keysOf, splitRoots, withEarths, wiringOf } from "./near-power.ts";
 import { frameOf, titleBlockOf } from "./paper.ts";
 import { catalogueKinds, type KindLookup } from "./placed-view.ts";
 import { findPowerLoop } from "./power-loop.ts";
@@ -54,11 +56,12 @@ const count = (places: readonly Place[]): number => 1 + Math.max(0, ...places.ma
 
 function arrange(
   project: Project,
-  cells: readonly Cell[],
+  loose: readonly Cell[],
   paper: Pick<Sheet, "paper" | "orientation">,
   kinds: KindLookup,
 ): { readonly places: readonly Place[]; readonly first: readonly string[] } {
   const network = buildNetwork(project, kinds);
+  const cells = withEarths(network, loose);
   const frame = frameOf(paper);
   const inner = inflate(frame, -MARGIN);
   const area: Box = { x: up(inner.x), y: up(inner.y), width: inner.width - 2.5, height: inner.height - 2.5 };
@@ -72,30 +75,45 @@ function arrange(
   const powerSheet = Math.max(0, sections.length - 1);
   const forest = growForest(network, cells, loop === undefined ? new Set() : sectionKeys(loop), loop);
   const flow = new Flow(area, titleBlockOf(paper), power.map(roomOf));
-  const netOf = (cell: Cell, terminal: string): number | undefined => {
-    const node = network.partById.get(cell.part.id)?.nodes.get(terminal);
-    return node === undefined ? undefined : network.netOfNode[node];
+  const wiring = wiringOf(network, cells);
+  const stands = new Map(power.map((cell) => [cell.laid.cell.key, { sheet: 0, x: middleOf(cell) }]));
+  const pullOn =
+    (keys: readonly string[]) =>
+    (sheet: number): Pull => {
+      const there = keys.flatMap((key) => wiring.get(key) ?? []).flatMap((key) => stands.get(key) ?? []);
+      const xs = there.filter((place) => place.sheet === sheet).map(({ x }) => x);
+      xs.sort((p, q) => p - q);
+      return { wires: xs.length, x: xs[Math.floor(xs.length / 2)] };
+    };
+  const note = (since: number): void => {
+    for (const cell of flow.placed.slice(since))
+      stands.set(cell.laid.cell.key, { sheet: cell.sheet, x: middleOf(cell) });
   };
-  /** Where the pins of these cells that lie on one of the nets are, from left to right. */
-  const pinsOn = (nets: readonly (number | undefined)[], set: readonly SetCell[]): readonly number[] =>
-    set
-      .flatMap(({ laid, x }) =>
-        laid.pins.filter((pin) => nets.includes(netOf(laid.cell, pin.terminal) ?? -1)).map((pin) => x + pin.x),
-      )
-      .sort((p, q) => p - q);
-  for (const tree of forest.roots) flow.add(tree, pinsOn([tree.net], power)[0]);
-  for (const cell of forest.grounds) {
-    const neighbours = pinsOn(
-      cell.view.pins.map((pin) => netOf(cell, pin.terminal)),
-      [...power, ...flow.placed],
-    );
-    flow.addGround(lay(cell), neighbours[Math.floor(neighbours.length / 2)] ?? area.x);
+  const { near, far } = splitRoots(forest.roots, wiring, new Set(power.map(({ laid }) => laid.cell.key)));
+  // Large ones first: small ones find a gap anywhere.
+  const bySize = (trees: readonly Tree[]): readonly Tree[] =>
+    [...trees].sort((p, q) => keysOf(q).length - keysOf(p).length).flatMap((tree) => flow.pieces(tree));
+  for (const tree of [...bySize(near), ...bySize(far)]) {
+    const since = flow.placed.length;
+    flow.add(tree, pullOn(keysOf(tree)));
+    note(since);
+  }
+  const wires = (cell: Cell): number => wiring.get(cell.key)?.length ?? 0;
+  for (const cell of [...forest.grounds].sort((p, q) => wires(q) - wires(p))) {
+    const since = flow.placed.length;
+    flow.addGround(lay(cell), pullOn([cell.key]));
+    note(since);
   }
   const places = [
-    ...onPaper.flatMap((cells, sheet) => cells.map((cell) => ({ cell, sheet }))),
-    ...flow.placed.map((cell) => ({ cell, sheet: powerSheet + cell.sheet })),
+    ...onPaper.flatMap((cells, sheet) => cells.flatMap(withEarth).map((cell) => ({ cell, sheet }))),
+    ...flow.placed.flatMap((set) => withEarth(set).map((cell) => ({ cell, sheet: powerSheet + set.sheet }))),
   ];
   return { places, first: ["Control and 12 V", "Traction circuit", "Pack"].slice(0, sections.length + 1).reverse() };
+}
+
+function middleOf(cell: SetCell): Millimetre {
+  const room = roomOf(cell);
+  return room.x + room.width / 2;
 }
 
 /** The name of a new project's sheet: its number. */

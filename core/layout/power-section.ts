@@ -34,11 +34,13 @@ type Portion = Omit<PowerLoop, "main"> & { readonly main: PowerLoop["main"] | un
 function fitted(portion: Portion, width: Millimetre, height: Millimetre): Section | undefined {
   const half = Math.max(1, ...portion.strings.map((links) => Math.ceil(links.length / 2)));
   const most = portion.main === undefined ? half : Math.min(LONGEST_ROW, half);
-  for (const gap of GAPS)
-    for (let columns = most; columns >= 1; columns -= 1) {
-      const section = arrange(portion, gap, columns);
-      if (section.width <= width && section.height <= height) return section;
-    }
+  // A column of single blocks only where nothing broader fits.
+  for (const least of most > 1 ? [2, 1] : [1])
+    for (const gap of GAPS)
+      for (let columns = most; columns >= least; columns -= 1) {
+        const section = arrange(portion, gap, columns);
+        if (section.width <= width && section.height <= height) return section;
+      }
   return undefined;
 }
 
@@ -225,8 +227,7 @@ function packRows(strings: readonly (readonly Link[])[], gap: Millimetre, column
 /** Rows of nearly one length, an even number of them, none longer than `most` unless there is but one link. */
 function rowLengths(count: number, most: number): readonly number[] {
   if (count <= 1) return [count];
-  const rows = 2 * Math.ceil(count / most / 2);
-  if (rows > count) return Array.from({ length: count }, () => 1);
+  const rows = Math.min(2 * Math.ceil(count / most / 2), count - (count % 2));
   return Array.from({ length: rows }, (_, row) => Math.floor(count / rows) + (row < count % rows ? 1 : 0));
 }
 
