@@ -14,6 +14,8 @@ const ROW_GAP: Millimetre = 5;
 const SIDE_GAP: Millimetre = 12.5;
 /** From a stud that looks down to the line of what it feeds. */
 const BELOW_STUD: Millimetre = 7.5;
+/** A tree of this many views is worth a sheet of its own. */
+const LARGE = 8;
 /** Many lines come to a chassis point or a minus bar, some with cross-references: room for them all round it. */
 const ROUND_GROUND: Millimetre = 7.5;
 /** A line that goes on from the left counts for this much lower down. */
@@ -86,55 +88,76 @@ export class Flow {
     return [tree, ...late.flatMap((bar) => this.pieces(bar))];
   }
 
-  /** A whole tree on the sheet that draws it most and has room for it, as high and as near as can be. */
+  /**
+   * A whole tree on the sheet that draws it most and has room for it, as high and as near as can be. A large one takes
+   * a fresh sheet rather than have its lines go on from the left; a small one takes any gap.
+   */
   add(tree: Tree, pull: (sheet: number) => Pull): void {
-    const sheets = this.#pages.map((_, sheet) => ({ sheet, ...pull(sheet) })).sort((p, q) => q.wires - p.wires);
-    for (const { sheet, x } of [...sheets, { sheet: this.#pages.length, x: undefined }]) {
-      const kept = { placed: this.#placed, pages: this.#pages };
-      let best: typeof kept | undefined;
-      let least = Infinity;
-      for (let start = 0; start < this.#columns; start += 1) {
-        this.#open(sheet);
-        this.#overflowed = false;
-        this.#wrapped = 0;
-        this.#grow(tree, start);
-        const price = this.#price(kept.placed.length, x) + WRAPPED * this.#wrapped;
-        if (!this.#overflowed && price < least) {
-          least = price;
-          best = { placed: this.#placed, pages: this.#pages };
-        }
-        this.#placed = kept.placed;
-        this.#pages = kept.pages;
-      }
-      if (best === undefined) continue;
-      this.#placed = best.placed;
-      this.#pages = best.pages;
-      return;
-    }
+    const used = this.#pages.map((_, sheet) => ({ sheet, ...pull(sheet) })).sort((p, q) => q.wires - p.wires);
+    const all = [...used, { sheet: this.#pages.length, x: undefined }];
+    const whole = size(tree) >= LARGE ? all : used;
+    for (const [sheets, mostWrapped] of [
+      [whole, 0],
+      [all, Infinity],
+    ] as const)
+      for (const { sheet, x } of sheets) if (this.#addOn(sheet, tree, x, mostWrapped)) return;
     // Larger than a sheet: it goes on where it has to.
     this.#open(this.#pages.length);
     this.#grow(tree, 0);
   }
 
+  /** Tries every column of a sheet and keeps the best; false, and nothing placed, where it fits nowhere. */
+  #addOn(sheet: number, tree: Tree, near: Millimetre | undefined, mostWrapped: number): boolean {
+    const kept = { placed: this.#placed, pages: this.#pages };
+    let best: typeof kept | undefined;
+    let least = Infinity;
+    for (let start = 0; start < this.#columns; start += 1) {
+      this.#open(sheet);
+      this.#overflowed = false;
+      this.#wrapped = 0;
+      this.#grow(tree, start);
+      const price = this.#price(kept.placed.length, near) + WRAPPED * this.#wrapped;
+      if (!this.#overflowed && this.#wrapped <= mostWrapped && price < least) {
+        least = price;
+        best = { placed: this.#placed, pages: this.#pages };
+      }
+      this.#placed = kept.placed;
+      this.#pages = kept.pages;
+    }
+    if (best === undefined) return false;
+    this.#placed = best.placed;
+    this.#pages = best.pages;
+    return true;
+  }
+
   /** One cell below what is there, on the sheet that draws it most, not far from what it is wired to. */
   addGround(ground: LaidCell, pull: (sheet: number) => Pull): void {
-    const laid = { ...ground, room: inflate(ground.room, ROUND_GROUND) };
     const sheets = this.#pages.map((_, sheet) => ({ sheet, ...pull(sheet) })).sort((p, q) => q.wires - p.wires);
-    for (const { sheet, x } of [...sheets, { sheet: this.#pages.length, x: undefined }]) {
-      this.#open(sheet);
-      const near = x ?? this.#area.x;
-      const price = (column: number): number => this.#top(column) + FAR_AWAY * Math.abs(this.#x(column) - near);
-      const columns = Array.from({ length: this.#columns }, (_, index) => index).sort((p, q) => price(p) - price(q));
-      for (const column of columns) {
-        const slot = { laid, column, span: spanOf(laid), y: 0 };
-        if (column + slot.span > this.#columns) continue;
-        const y = this.#lowestFor([slot]);
-        if (!this.#fits([slot], y)) continue;
-        this.#set(slot, y);
-        return;
-      }
+    const wired = sheets.filter(({ wires }) => wires > 0);
+    const other = [...sheets, { sheet: this.#pages.length, x: undefined }];
+    for (const [round, list] of [
+      [ROUND_GROUND, wired],
+      [2.5, wired],
+      [ROUND_GROUND, other],
+    ] as const)
+      for (const { sheet, x } of list)
+        if (this.#setBelow({ ...ground, room: inflate(ground.room, round) }, sheet, x ?? this.#area.x)) return;
+    this.#set({ laid: ground, column: 0, span: spanOf(ground), y: 0 }, this.#area.y - ground.room.y);
+  }
+
+  #setBelow(laid: LaidCell, sheet: number, near: Millimetre): boolean {
+    this.#open(sheet);
+    const price = (column: number): number => this.#top(column) + FAR_AWAY * Math.abs(this.#x(column) - near);
+    const columns = Array.from({ length: this.#columns }, (_, index) => index).sort((p, q) => price(p) - price(q));
+    for (const column of columns) {
+      const slot = { laid, column, span: spanOf(laid), y: 0 };
+      if (column + slot.span > this.#columns) continue;
+      const y = this.#lowestFor([slot]);
+      if (!this.#fits([slot], y)) continue;
+      this.#set(slot, y);
+      return true;
     }
-    this.#set({ laid, column: 0, span: spanOf(laid), y: 0 }, this.#area.y - laid.room.y);
+    return false;
   }
 
   #x(column: number): Millimetre {
@@ -173,7 +196,10 @@ export class Flow {
     let y = this.#lowestFor(line);
     if (!this.#fits(line, y)) {
       const shifted = this.#shiftedStart(line);
-      if (shifted !== undefined) return this.#grow(tree, shifted);
+      if (shifted !== undefined) {
+        if (tree.feeder !== undefined) this.#wrapped += 1;
+        return this.#grow(tree, shifted);
+      }
       this.#turnPage();
       y = this.#lowestFor(line);
     }
@@ -308,6 +334,7 @@ function lastBar(tree: Tree): { readonly bar: Tree; readonly parent: Tree } | un
   return bar ? { bar: longest, parent: tree } : undefined;
 }
 
+const size = (tree: Tree): number => 1 + tree.children.reduce((sum, child) => sum + size(child), 0);
 const depth = (tree: Tree): number => 1 + Math.max(0, ...tree.children.map(depth));
 
 /**

@@ -47,6 +47,9 @@ export function placeParts(project: Project, kinds: KindLookup = catalogueKinds)
   return { ...project, sheets, lastIds, parts };
 }
 
+/** A point where this many wires meet wants room for them. */
+const MANY_WIRES = 5;
+
 interface Place {
   readonly cell: SetCell;
   readonly sheet: number;
@@ -65,16 +68,17 @@ function arrange(
   const frame = frameOf(paper);
   const inner = inflate(frame, -MARGIN);
   const area: Box = { x: up(inner.x), y: up(inner.y), width: inner.width - 2.5, height: inner.height - 2.5 };
+  const title = titleBlockOf(paper);
   const found = findPowerLoop(network, cells);
-  const sections = found === undefined ? [] : powerSections(found, area.width, area.height * MOST_OF_HEIGHT);
-  const loop = sections.length === 0 ? undefined : found;
+  const most = Math.max(area.height * MOST_OF_HEIGHT, title.y - 5 - area.y);
+  const { loop, sections } = (found && powerSections(found, area.width, most)) ?? { loop: undefined, sections: [] };
   const onPaper = sections.map((section) =>
     section.cells.map((cell) => ({ ...cell, x: cell.x + area.x, y: cell.y + area.y })),
   );
   const power = onPaper.at(-1) ?? [];
   const powerSheet = Math.max(0, sections.length - 1);
   const forest = growForest(network, cells, loop === undefined ? new Set() : sectionKeys(loop), loop);
-  const flow = new Flow(area, titleBlockOf(paper), power.map(roomOf));
+  const flow = new Flow(area, title, power.map(roomOf));
   const wiring = wiringOf(network, cells);
   const stands = new Map(power.map((cell) => [cell.laid.cell.key, { sheet: 0, x: middleOf(cell) }]));
   const pullOn =
@@ -93,15 +97,23 @@ function arrange(
   // Large ones first: small ones find a gap anywhere.
   const bySize = (trees: readonly Tree[]): readonly Tree[] =>
     [...trees].sort((p, q) => keysOf(q).length - keysOf(p).length).flatMap((tree) => flow.pieces(tree));
+  const wires = (cell: Cell): number => wiring.get(cell.key)?.length ?? 0;
+  const grounds = [...forest.grounds].sort((p, q) => wires(q) - wires(p));
+  const ground = (cell: Cell): void => {
+    flow.addGround(lay(cell), pullOn([cell.key]));
+    grounds.splice(grounds.indexOf(cell), 1);
+  };
   for (const tree of [...bySize(near), ...bySize(far)]) {
     const since = flow.placed.length;
     flow.add(tree, pullOn(keysOf(tree)));
+    // A minus bar takes its place as soon as most of what is wired to it stands on one sheet: later there is no room.
+    for (const cell of grounds.filter((bar) => wires(bar) >= MANY_WIRES))
+      if (pullOn([cell.key])(flow.placed.at(-1)?.sheet ?? 0).wires > wires(cell) / 2) ground(cell);
     note(since);
   }
-  const wires = (cell: Cell): number => wiring.get(cell.key)?.length ?? 0;
-  for (const cell of [...forest.grounds].sort((p, q) => wires(q) - wires(p))) {
+  for (const cell of [...grounds]) {
     const since = flow.placed.length;
-    flow.addGround(lay(cell), pullOn([cell.key]));
+    ground(cell);
     note(since);
   }
   const places = [

@@ -44,18 +44,28 @@ function fitted(portion: Portion, width: Millimetre, height: Millimetre): Sectio
   return undefined;
 }
 
-/** The traction circuit on one sheet; else cut behind the disconnect, else behind the pack. Empty if nothing fits. */
-export function powerSections(loop: PowerLoop, width: Millimetre, height: Millimetre): readonly Section[] {
-  const whole = fitted(loop, width, height);
-  if (whole !== undefined) return [whole];
-  const disconnect = loop.plus.findLastIndex((link) => link.cell.known.kind.traits.disconnect === true);
-  for (const cut of disconnect < 0 ? [0] : [disconnect + 1, 0]) {
-    const [front, back] = cutAt(loop, cut);
-    const pack = fitted(front, width, height);
-    const rest = fitted(back, width, height);
-    if (pack !== undefined && rest !== undefined) return [pack, rest];
-  }
-  return [];
+/** Sections on sheets of their own, and the loop as far as they show it. */
+export interface PowerSections {
+  readonly loop: PowerLoop;
+  readonly sections: readonly Section[];
+}
+
+/**
+ * The traction circuit on one sheet; else cut behind the disconnect, else behind the pack; on the smallest paper without
+ * what lies beside it. Undefined if nothing fits.
+ */
+export function powerSections(found: PowerLoop, width: Millimetre, height: Millimetre): PowerSections | undefined {
+  const whole = fitted(found, width, height);
+  if (whole !== undefined) return { loop: found, sections: [whole] };
+  const disconnect = found.plus.findLastIndex((link) => link.cell.known.kind.traits.disconnect === true);
+  for (const loop of [found, { ...found, bypasses: [] }])
+    for (const cut of disconnect < 0 ? [0] : [disconnect + 1, 0]) {
+      const [front, back] = cutAt(loop, cut);
+      const pack = fitted(front, width, height);
+      const rest = fitted(back, width, height);
+      if (pack !== undefined && rest !== undefined) return { loop, sections: [pack, rest] };
+    }
+  return undefined;
 }
 
 function cutAt(loop: PowerLoop, cut: number): readonly [Portion, Portion] {
