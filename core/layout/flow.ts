@@ -17,11 +17,11 @@ const BELOW_STUD: Millimetre = 7.5;
 /** A tree of this many views is worth a sheet of its own. */
 const LARGE = 8;
 /** Many lines come to a chassis point or a minus bar, some with cross-references: room for them all round it. */
-const ROUND_GROUND: Millimetre = 7.5;
+const ROUND_GROUND: Millimetre = 5;
 /** A line that goes on from the left counts for this much lower down. */
 const WRAPPED: Millimetre = 60;
 /** A millimetre to the side counts for this much lower down. */
-const FAR_AWAY = 0.5;
+const FAR_AWAY = 0.8;
 
 interface Placed extends SetCell {
   readonly sheet: number;
