@@ -4,9 +4,12 @@ import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Report } from "../define.ts";
+import type { Remedy, Report } from "../define.ts";
+import { compareNatural } from "../../project/designation.ts";
 import { branchesOf, joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
+import { swapWires } from "../remedies/swap-wires.ts";
+import type { Swap } from "../remedies/swap-wires.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 
 /** One block in a row: +1 where the row goes from its minus to its plus. */
@@ -70,7 +73,7 @@ export const blockReversed = defineCheck({
     for (const { row, turned, states } of failed.values()) {
       if (turned.every(({ part }) => told.has(part))) continue;
       for (const { part } of turned) told.add(part);
-      fail(row, turned, states, report);
+      fail(analysis, row, turned, states, report);
     }
     for (const part of analysis.network.parts) {
       if (part.kind.traits.battery !== true || told.has(part)) continue;
@@ -82,7 +85,7 @@ export const blockReversed = defineCheck({
 
 const idNumber = ({ part }: Link): number => Number(part.part.id.slice(1));
 
-function fail(row: Row, turned: readonly Link[], states: readonly string[], report: Report): void {
+function fail(analysis: Analysis, row: Row, turned: readonly Link[], states: readonly string[], report: Report): void {
   const blocks = [...turned].sort((a, b) => idNumber(a) - idNumber(b)).map(({ part }) => partPlace(part));
   const others = row.links.filter((link) => !turned.includes(link)).sort((a, b) => idNumber(a) - idNumber(b));
   const full = row.links.reduce((sum, { emf }) => sum + emf, 0);
@@ -102,7 +105,25 @@ function fail(row: Row, turned: readonly Link[], states: readonly string[], repo
     value: full - lost,
     limit: full,
     unit: "V",
+    remedies: turnRound(analysis, turned),
   });
+}
+
+/** A block of two terminals is turned round by its two leads; a pack with plugs of its own is not. */
+function turnRound({ network }: Analysis, turned: readonly Link[]): readonly Remedy[] {
+  const swaps = turned.flatMap(({ part }): readonly Swap[] => {
+    const [a, b, ...more] = part.terminals;
+    if (a === undefined || b === undefined || more.length > 0) return [];
+    return [
+      [
+        [part.part.id, a.id],
+        [part.part.id, b.id],
+      ],
+    ];
+  });
+  if (swaps.length < turned.length) return [];
+  const names = turned.map(({ part }) => part.part.designation).sort(compareNatural);
+  return swapWires(network, swaps, `Swap the leads of ${names.join(" and of ")}`);
 }
 
 /** Blocks that push against the rest of their row. */

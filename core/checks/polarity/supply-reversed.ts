@@ -2,11 +2,14 @@ import { closedIslands } from "../../network/strings.ts";
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Place, Report } from "../define.ts";
+import type { Place, Remedy, Report } from "../define.ts";
 import { isTraction } from "../../studies/words/belongs.ts";
 import { closedAnyway } from "../words/closed-anyway.ts";
 import { everyState } from "../words/every-state.ts";
 import { terminalPlace } from "../words/places.ts";
+import { sortTaps } from "../remedies/sort-taps.ts";
+import { swapLabel, swapWires } from "../remedies/swap-wires.ts";
+import type { Swap } from "../remedies/swap-wires.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 import type { PairAt } from "../../studies/words/supply-pairs.ts";
 
@@ -210,7 +213,60 @@ function fail(analysis: Analysis, group: readonly Reversed[], report: Report): v
     value: worst,
     limit: LIMIT,
     unit: "V",
+    remedies:
+      message === "taps"
+        ? tapRemedies(analysis, first)
+        : parts.length > 1
+          ? turnedAtSource(analysis, sorted)
+          : turnedAtPart(analysis, sorted),
   });
+}
+
+function tapRemedies(analysis: Analysis, { at }: Reversed): readonly Remedy[] {
+  const row = at.part.terminals.find(({ id }) => id === at.pair.plus)?.row;
+  const solved = analysis.state("stored") ?? analysis.states[0];
+  return row === undefined || solved === undefined ? [] : sortTaps(analysis.network, solved, at.part, row);
+}
+
+/** Offered where the two terminals serve no other pair of the part, which a swap would turn round in its place. */
+function turnedAtPart({ network }: Analysis, group: readonly Reversed[]): readonly Remedy[] {
+  const [first, ...others] = group;
+  if (first === undefined || others.length > 0) return [];
+  const { part, pair } = first.at;
+  // A drive that comes alive by it shows what else is wrong with it: then a person looks, not a button.
+  if (pair.main) return [];
+  const shared = part.kind
+    .supplyPairs(part.values)
+    .filter(({ plus, minus }) => [plus, minus].some((each) => each === pair.plus || each === pair.minus));
+  if (shared.length > 1) return [];
+  const swap: Swap = [
+    [part.part.id, pair.plus],
+    [part.part.id, pair.minus],
+  ];
+  return swapWires(network, [swap], swapLabel(network, swap));
+}
+
+/** Offered where the feed has one source: a pack of one string, whose two leads are swapped at its ends. */
+function turnedAtSource(analysis: Analysis, group: readonly Reversed[]): readonly Remedy[] {
+  const { network, packs } = analysis;
+  const islands = closedIslands(network.nodeCount, network.branches);
+  const [first] = group;
+  if (first === undefined || group.some(({ at }) => at.pair.direction === "output")) return [];
+  const at = (node: number): number => islands[node] ?? node;
+  const own = packs.filter(
+    ({ positive, negative }) => at(positive) === at(first.at.minus) && at(negative) === at(first.at.plus),
+  );
+  const [pack, ...others] = own;
+  if (pack === undefined || others.length > 0) return [];
+  const poles = [pack.positive, pack.negative].map((node) => network.terminalOfNode[node]);
+  const [plus, minus] = poles;
+  const alone = supplyPairs(network).filter(
+    ({ part, plus: a, minus: b }) =>
+      part.kind.traits.battery === true && (at(a) === at(pack.positive) || at(b) === at(pack.negative)),
+  );
+  if (plus === undefined || minus === undefined || alone.length > 2) return [];
+  const swap: Swap = [plus, minus];
+  return swapWires(network, [swap], swapLabel(network, swap));
 }
 
 const idNumber = ({ at }: Reversed): number => Number(at.part.part.id.slice(1));

@@ -153,7 +153,10 @@ describe("coils", () => {
     expect(ohms(named(elements("contactor", parameters, { coil: false }), "coil"))).toBeCloseTo(4, 9);
     // Hold power is cut by 70-85 %: at least 30 % is kept.
     expect(ohms(named(elements("contactor", parameters, { coil: true, saving: false }), "coil"))).toBeCloseTo(4, 9);
-    expect(ohms(named(elements("contactor", parameters, { coil: true, saving: true }), "coil"))).toBeCloseTo(4 / 0.3, 9);
+    expect(ohms(named(elements("contactor", parameters, { coil: true, saving: true }), "coil"))).toBeCloseTo(
+      4 / 0.3,
+      9,
+    );
   });
 });
 

@@ -3,7 +3,13 @@ import { checkTable } from "../../../harness/check-table.ts";
 import { COIL, POWER, SMALL, supplies } from "./vehicle.ts";
 
 type Parameters = Readonly<Record<string, string>>;
-const WELL = { ...COIL, coilResistance: "90 ohm", suppression: "zener", currentBreak: "500 A", coilInductance: "0.9 H" };
+const WELL = {
+  ...COIL,
+  coilResistance: "90 ohm",
+  suppression: "zener",
+  currentBreak: "500 A",
+  coilInductance: "0.9 H",
+};
 
 /** A heater of 5 kW at 48 V (106 A at 50.8 V) behind a disconnect and a contactor on the key. */
 const heating = (contactor: Parameters, disconnect: Parameters = { breakLoad: "yes" }) =>
