@@ -353,9 +353,8 @@ function sharedParameters(kind: PartKind): Readonly<Record<string, ParameterSpec
 }
 
 /**
- * What contradicts itself in a kind with these values, one sentence each; empty when all is well: double ids, a
- * terminal in no view or in two, a pin of a view, a terminal's need, a supply pair, a limit, a coil, a contact or a plug of the face that
- * names no terminal.
+ * What contradicts itself in a kind with these values, one sentence each; empty when all is well: double ids, a terminal
+ * in no view or in two, whatever names no terminal (pin, need, supply pair, limit, coil, contact, plug of the face).
  */
 export function contradictions(kind: PartKind, values: Values): readonly string[] {
   const found: string[] = [];

@@ -4,8 +4,8 @@ import type { Draft } from "./draft.ts";
 import type { Vehicle } from "./vehicle.ts";
 
 /** A full-range traction fuse: how long it takes at a multiple of its rating. Invented, of the shape that makers publish. */
-const TRACTION_CURVE = "1.25:3600 s; 1.6:600 s; 2:60 s; 3:5 s; 5:0.3 s; 8:0.03 s; 10:0.01 s; 20:0.002 s";
-const SMALL_CURVE = "1.25:3600 s; 1.6:120 s; 2:20 s; 3:1 s; 5:0.1 s; 10:0.008 s; 20:0.002 s";
+const TRACTION_CURVE = "1.25:3600 s; 1.6:600 s; 2:60 s; 3:5 s; 5:0.3 s; 8:0.03 s; 10:0.01 s; 20:0.002 s; 100:0.08 ms";
+const SMALL_CURVE = "1.25:3600 s; 1.6:120 s; 2:20 s; 3:1 s; 5:0.1 s; 10:0.008 s; 20:0.002 s; 5000:0.032 us";
 
 /** More lead blocks than this are drawn as two halves of one symbol each: a sheet shows no more with profit. */
 const MOST_BLOCKS_DRAWN = 8;

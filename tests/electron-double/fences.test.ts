@@ -6,7 +6,7 @@ import { fencePage } from "../../electron/main/fences.ts";
 
 describe("the fence round the page", () => {
   const page = Object.assign(new EventEmitter(), {
-    opened: undefined,
+    opened: undefined as unknown,
     setWindowOpenHandler(handler: (details: { readonly url: string }) => unknown) {
       this.opened = handler({ url: "https://elsewhere.invalid/" });
     },

@@ -5,11 +5,18 @@ import { runCheck, runChecks } from "../../core/checks/run.ts";
 import { analyse } from "../../core/circuit/analyse.ts";
 import { seeded } from "../harness/electrical-networks.ts";
 import type { Mistake, Site } from "./edit.ts";
+import { MISTAKES_AT_HAND } from "./mistakes-at-hand.ts";
+import { CONDUCTOR_MISTAKES } from "./mistakes-conductors.ts";
 import { CONTROL_MISTAKES } from "./mistakes-control.ts";
 import { POWER_MISTAKES } from "./mistakes-power.ts";
 import type { Vehicle } from "./vehicles.ts";
 
-export const MISTAKES: readonly Mistake[] = [...POWER_MISTAKES, ...CONTROL_MISTAKES];
+export const MISTAKES: readonly Mistake[] = [
+  ...POWER_MISTAKES,
+  ...CONDUCTOR_MISTAKES,
+  ...CONTROL_MISTAKES,
+  ...MISTAKES_AT_HAND,
+];
 
 export interface Tally {
   made: number;

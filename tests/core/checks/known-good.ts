@@ -145,7 +145,7 @@ export function stepCar(): Drawing {
       .wires(SMALL, "S4:no - S3:common", "S3:no - Q2:aux-1", "Q2:aux-2 - Q3:aux-1", "Q3:aux-2 - Q4:coil+")
       .wires(SMALL, "S3:nc - Q4:aux-1", "Q4:aux-2 - Q2:coil+", "Q4:aux-2 - Q3:coil+")
       .wires(SMALL, "Q1:coil- - G20:-", "Q2:coil- - G20:-", "Q3:coil- - G20:-", "Q4:coil- - G20:-")
-      .state("light-pedal", "driving", { S4: "pressed", S3: "released" })
+      .state("light-pedal", "driving", { S4: "actuated", S3: "free" })
   );
 }
 

@@ -98,7 +98,13 @@ describe("sizes", () => {
   test("200 A in an engine bay: 33 CFR 183.425 table 5 in the 125 C column times 0.89", () => {
     // 200 A need a 250 A fuse (at most 80 % loaded, NEC 210.20). 2 AWG: 225 A x 0.89 = 200 A carries them, but the next
     // standard fuse above it is 225 A; 1 AWG: 265 A x 0.89 = 236 A, next 250 A (33 CFR 183.455(c)).
-    const project = drawn({ pack: { chemistry: "agm-lead", volts: 120 }, motor: "series", current: 200, sizes: "AWG" });
+    const project = drawn({
+      pack: { chemistry: "agm-lead", volts: 120 },
+      motor: "series",
+      current: 200,
+      sizes: "AWG",
+      converter: false,
+    });
     const fuse = project.parts.find(({ designation }) => designation === "F1");
     const main = project.wires.find(({ ends }) => ends[0]?.[0] === fuse?.id);
     expect(main?.size).toBe("1 AWG");

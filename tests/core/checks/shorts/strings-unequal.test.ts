@@ -81,7 +81,11 @@ checkTable(stringsUnequal, {
   passes: [
     { name: "two equal strings", drawing: strings(), at: ["G1", "G8"] },
     { name: "two equal packs behind contactors", drawing: packs("100 %"), at: ["G1", "G2"] },
-    { name: "halves in parallel", drawing: stepCar().build(), at: ["G1", "G4"] },
+    {
+      name: "halves in parallel",
+      drawing: stepCar().state("creeping", "ready", { S4: "actuated", S3: "free" }).build(),
+      at: ["G1", "G4"],
+    },
   ],
   notChecked: [
     {
