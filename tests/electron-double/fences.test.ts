@@ -5,10 +5,10 @@ import { describe, expect, it } from "vitest";
 import { fencePage } from "../../electron/main/fences.ts";
 
 describe("the fence round the page", () => {
-  const page = Object.assign(new EventEmitter(), {
-    opened: undefined as unknown,
+  const nothing: { readonly opened: unknown } = { opened: undefined };
+  const page = Object.assign(new EventEmitter(), nothing, {
     setWindowOpenHandler(handler: (details: { readonly url: string }) => unknown) {
-      this.opened = handler({ url: "https://elsewhere.invalid/" });
+      (this as { opened?: unknown }).opened = handler({ url: "https://elsewhere.invalid/" });
     },
   });
   fencePage(page as unknown as WebContents);
