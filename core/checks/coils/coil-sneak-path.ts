@@ -108,6 +108,9 @@ function feedsAnother(analysis: Analysis, metal: DisjointSets, line: number, own
 function sneakIn(analysis: Analysis, state: SolvedState, at: CoilAt, holds: number): Sneak | undefined {
   const volts = Math.abs(state.between(at.plus, at.minus));
   if (!(volts >= holds) || isFed(analysis, state, at, ownFeed(analysis))) return undefined;
+  // Volts across one metal: an output stage that modulates stands for a driver between the poles, and nothing is told of what lies beyond it.
+  const metal = joinedIn(analysis, state, ownFeed(analysis));
+  if (metal.find(at.plus) === metal.find(at.minus)) return undefined;
   if (isFedThroughResistors(analysis, state, at, ownFeed(analysis))) return undefined;
   const through = isFed(analysis, state, at, FEED)
     ? diodesFrom(analysis, state, at)

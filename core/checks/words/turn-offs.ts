@@ -101,7 +101,9 @@ function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurn
       touches(branch) &&
       carried(branch),
   );
-  const clamp = drivers.flatMap((driver) => clampOf(analysis, transition, driver, turnOff) ?? [])[0];
+  // Where a contact let go, a driver at the same minus takes up some other coil's current.
+  const letting = contacts.length > 0 ? [] : drivers;
+  const clamp = letting.flatMap((driver) => clampOf(analysis, transition, driver, turnOff) ?? [])[0];
   const switches = contacts.length > 0 ? contacts : drivers;
   return {
     transition,

@@ -23,7 +23,7 @@ const MOMENT: Second = 1e-9;
  * tenth of its current, a capacitor is followed down to a few volts.
  */
 const TOLERANCE = 5e-6;
-const FLOOR_COIL = 0.2;
+const FLOOR_COIL = 1;
 const FLOOR_CAPACITOR = 0.1;
 /** After so many steps without an event the tolerance is this much wider: a course in time needs a few hundred. */
 const PATIENCE = 2000;

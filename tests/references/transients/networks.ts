@@ -90,7 +90,7 @@ function turnOff(
       make.resistance(plus, feed, 0.05);
       const coil = make.coil(feed, minus, 36, 0.5);
       const low = make.contact(minus, 0, true, 0.05);
-      make.resistance(minus, 0, 1e5, "leak");
+      make.resistance(minus, 0, 1e4, "leak");
       quench(make, feed, minus);
       const amps = 12.7 / 36.12;
       return {
