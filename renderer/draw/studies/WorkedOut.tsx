@@ -75,7 +75,7 @@ export function WorkedOut() {
       </summary>
       {sections?.map((section, index) => (
         <section key={index} className="worked-out-part" aria-label={section.title}>
-          <h4>{section.title}</h4>
+          <h3>{section.title}</h3>
           <dl>
             {section.rows.map((row, place) => (
               <Row key={place} row={row} />

@@ -124,11 +124,7 @@ export function NewReading() {
       <button type="submit" className="button button-quiet">
         Add this reading
       </button>
-      <p className="margin-about">
-        {lead === null
-          ? "Type a terminal, or go to a lead and press the terminal on the sheet."
-          : "Press a terminal on the sheet, or type it."}
-      </p>
+      <p className="margin-about">Type a terminal, or go to a lead and press the terminal on the sheet.</p>
       {refusal !== undefined && (
         <p className="field-refusal" role="alert">
           {refusal}
