@@ -2,10 +2,14 @@
  * A transition above the strip: what happens when, curves of volts and amperes, and a handle to go along them while
  * the drawing shows that moment. The handle runs over the samples, which lie close where much happens.
  */
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
+import type { RefObject } from "react";
 import { Button } from "../../controls/Button.tsx";
 import type { Curve, TransitionView } from "../../window/analysis/protocol.ts";
 import { useEditor, useSurroundings } from "../../window/editor-context.ts";
+import { eventRows } from "./event-words.ts";
+import type { EventRow } from "./event-words.ts";
+import { figureText } from "./figures.ts";
 import { lineLook, Plot } from "./Plot.tsx";
 import { moment, TRANSITION_WORDS } from "./transition-words.ts";
 import { useMoment, useTransition } from "./use-transition.ts";
@@ -22,13 +26,18 @@ function Opened() {
   const name = useEditor((editor) => editor.inTime?.name);
   const names = useEditor((editor) => editor.solved?.transitions);
   const view = useTransition();
+  const root = useRef<HTMLElement>(null);
+  useFocusWhileOpen(root, view !== null && view !== undefined);
   if (name === undefined) return null;
   return (
     <section
+      ref={root}
       className="in-time"
       aria-label="In time"
       onKeyDown={(event) => {
-        if (event.key === "Escape") store.set({ inTime: null });
+        if (event.key !== "Escape") return;
+        event.preventDefault();
+        store.set({ inTime: null });
       }}
     >
       <header className="in-time-head">
@@ -55,6 +64,23 @@ function Opened() {
   );
 }
 
+/** The handle takes the keyboard once there is something to go along; afterwards it goes back to where it was. */
+function useFocusWhileOpen(root: RefObject<HTMLElement | null>, ready: boolean): void {
+  const before = useRef<Element | null>(null);
+  useEffect(() => {
+    before.current = globalThis.document.activeElement;
+    return () => {
+      // Whoever has gone elsewhere meanwhile stays there.
+      const opener = before.current;
+      const lost = globalThis.document.activeElement === globalThis.document.body;
+      if (lost && opener instanceof HTMLElement && opener.isConnected) opener.focus();
+    };
+  }, []);
+  useEffect(() => {
+    if (ready) root.current?.querySelector<HTMLElement>("input[type='range']")?.focus();
+  }, [ready, root]);
+}
+
 /** Until the last thing that happens, and a little longer: minutes of slow emptying would squeeze the rest to a line. */
 function busyUntil({ events, times }: TransitionView["document"]): number {
   const end = times.at(-1) ?? 0;
@@ -65,16 +91,17 @@ function busyUntil({ events, times }: TransitionView["document"]): number {
 function Transition({ view }: { readonly view: TransitionView }) {
   const { store } = useSurroundings();
   const { document, curves } = view;
-  const { times, events } = document;
+  const { times } = document;
+  const events = useMemo(() => eventRows(document.events), [document]);
   const inTime = useEditor((editor) => editor.inTime);
   const time = inTime?.time ?? 0;
   const end = times.at(-1) ?? 0;
   const [whole, setWhole] = useState(false);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(() => firstCurves(curves));
-  const range = useMemo(
-    (): readonly [number, number] => [0, whole ? end : busyUntil(document)],
-    [whole, end, document],
-  );
+  const busy = useMemo(() => busyUntil(document), [document]);
+  // Whoever goes along to where nothing much happens any more sees that too.
+  const shown = whole || time > busy ? end : busy;
+  const range = useMemo((): readonly [number, number] => [0, shown], [shown]);
   const plotted = useMemo(() => curves.filter(({ label }) => chosen.has(label)), [curves, chosen]);
   const marks = useMemo(() => events.map((event) => event.time), [events]);
   const go = (to: number): void => {
@@ -84,25 +111,25 @@ function Transition({ view }: { readonly view: TransitionView }) {
   const now = events.filter((event) => event.time <= time).at(-1);
   return (
     <div className="in-time-body">
-      <Events view={view} time={time} onTime={go} />
+      <Events view={view} events={events} time={time} onTime={go} />
       <div className="in-time-middle">
         <Plot times={times} curves={plotted} marks={marks} time={time} range={range} onTime={go} />
         <div className="in-time-handle">
           <input
             type="range"
             aria-label="Moment in the transition"
-            aria-valuetext={`${moment(time)}${now === undefined ? "" : `, after: ${sentence(now)}`}`}
+            aria-valuetext={`${moment(time)}${now === undefined ? "" : `, after: ${now.words}`}`}
             min={0}
             max={Math.max(times.length - 1, 0)}
             value={at}
             onChange={(event) => go(times[Number(event.target.value)] ?? 0)}
           />
           <output className="in-time-now">{moment(time)}</output>
-          {end > range[1] || whole ? (
+          {end > busy && (
             <Button look="link" aria-pressed={whole} onClick={() => setWhole(!whole)}>
-              whole {moment(end)}
+              All {moment(end)}
             </Button>
-          ) : null}
+          )}
         </div>
       </div>
       <Legend curves={curves} chosen={chosen} plotted={plotted} at={at} onChoose={setChosen} />
@@ -127,35 +154,16 @@ function lastAt(times: readonly number[], time: number): number {
   return Math.max(low, 0);
 }
 
-type Event = TransitionView["document"]["events"][number];
-
-const VERBS: Readonly<Record<string, string>> = {
-  closes: "closes",
-  opens: "opens",
-  "pulls-in": "pulls in",
-  "drops-out": "drops out",
-  starts: "starts",
-  stops: "stops",
-  elapses: "has waited",
-  blows: "blows",
-  "below-60": "is below 60 V",
-};
-
-function sentence({ part, what, reason }: Event): string {
-  const verb = VERBS[what];
-  if (part === null || verb === undefined) return reason;
-  return reason === "" ? `${part} ${verb}` : `${part} ${verb}: ${reason}`;
-}
-
 interface EventsProps {
   readonly view: TransitionView;
+  readonly events: readonly EventRow[];
   readonly time: number;
   readonly onTime: (time: number) => void;
 }
 
-function Events({ view: { document }, time, onTime }: EventsProps) {
+function Events({ view: { document }, events, time, onTime }: EventsProps) {
   const { store } = useSurroundings();
-  const { events, trouble, chatter, assumed } = document;
+  const { trouble, chatter, assumed } = document;
   const last = events.filter((event) => event.time <= time).length - 1;
   useEffect(() => {
     const row = globalThis.document.querySelector(".in-time-event[aria-current='true']");
@@ -176,10 +184,11 @@ function Events({ view: { document }, time, onTime }: EventsProps) {
               aria-current={index === last}
               onClick={() => {
                 onTime(event.time);
-                if (event.id !== null) store.select({ parts: [event.id] });
+                if (event.part !== null) store.select({ parts: [event.part] });
               }}
             >
-              <span className="in-time-when">{moment(event.time)}</span> {sentence(event)}
+              <span className="in-time-when">{moment(event.time)}</span>
+              <span>{event.words}</span>
             </button>
           </li>
         ))}
@@ -236,9 +245,7 @@ function Legend({ curves, chosen, plotted, at, onChoose }: LegendProps) {
               )}
             </svg>
             <span className="in-time-label">{label}</span>
-            <span className="in-time-value">
-              {value === null || value === undefined ? "-" : `${value.toPrecision(3)} ${unit}`}
-            </span>
+            <span className="in-time-value">{figureText(value, unit)}</span>
           </label>
         );
       })}

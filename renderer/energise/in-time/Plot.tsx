@@ -1,8 +1,9 @@
 /** Curves of a transition over time: volts at the left, amperes at the right. Press or drag on it to go to a moment. */
-import { useEffect, useRef } from "react";
+import { useEffect, useLayoutEffect, useRef } from "react";
 import UPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import type { Curve } from "../../window/analysis/protocol.ts";
+import { scaleSpans } from "./figures.ts";
 import { moment } from "./transition-words.ts";
 
 interface PlotProps {
@@ -32,6 +33,7 @@ function ink(name: string): string {
 export function Plot({ times, curves, marks, time, range, onTime }: PlotProps) {
   const host = useRef<HTMLDivElement>(null);
   const plot = useRef<UPlot | null>(null);
+  const line = useRef<HTMLDivElement>(null);
   const shown = useRef({ marks, time, onTime });
   shown.current = { marks, time, onTime };
   const theme = document.documentElement.dataset["theme"];
@@ -47,6 +49,7 @@ export function Plot({ times, curves, marks, time, range, onTime }: PlotProps) {
       ticks: { stroke: ink("--rule"), width: 1 },
       ...extra,
     });
+    const spans = scaleSpans(curves);
     const has = (unit: "V" | "A"): boolean => curves.some((curve) => curve.unit === unit);
     const made = new UPlot(
       {
@@ -54,7 +57,11 @@ export function Plot({ times, curves, marks, time, range, onTime }: PlotProps) {
         height: Math.max(target.clientHeight, 100),
         legend: { show: false },
         cursor: { drag: { x: false, y: false }, x: false, y: false, points: { show: false } },
-        scales: { x: { time: false, range: () => [range[0], range[1]] } },
+        scales: {
+          x: { time: false, range: () => [range[0], range[1]] },
+          V: { range: () => [...spans.V] },
+          A: { range: () => [...spans.A] },
+        },
         axes: [
           axis("x", { values: (_, ticks) => ticks.map(moment), space: 90, size: 28 }),
           axis("V", { show: has("V"), values: (_, ticks) => ticks.map((volts) => `${String(volts)} V`), size: 62 }),
@@ -79,7 +86,14 @@ export function Plot({ times, curves, marks, time, range, onTime }: PlotProps) {
             };
           }),
         ],
-        hooks: { draw: [(self) => drawMoment(self, shown.current.marks, shown.current.time)] },
+        hooks: {
+          draw: [
+            (self) => {
+              drawMarks(self, shown.current.marks);
+              placeLine(self, line.current, shown.current.time);
+            },
+          ],
+        },
       },
       [times as number[], ...curves.map(({ values }) => values as (number | null)[])],
       target,
@@ -102,26 +116,42 @@ export function Plot({ times, curves, marks, time, range, onTime }: PlotProps) {
     };
   }, [times, curves, range, theme]);
 
-  useEffect(() => plot.current?.redraw(false), [time, marks]);
-  return <div ref={host} className="in-time-plot" aria-hidden />;
+  useEffect(() => plot.current?.redraw(false), [marks]);
+  // Going along must not draw the curves again: the moment is a line of its own above them.
+  useLayoutEffect(() => {
+    if (plot.current !== null) placeLine(plot.current, line.current, time);
+  }, [time]);
+  return (
+    <div ref={host} className="in-time-plot" aria-hidden>
+      <div ref={line} className="in-time-line-now" />
+    </div>
+  );
 }
 
-/** The moment as an upright line; what happens as ticks at the foot. */
-function drawMoment(plot: UPlot, marks: readonly number[], time: number): void {
+/** The moment as a plain upright line; none where it lies outside what is shown. */
+function placeLine(plot: UPlot, line: HTMLDivElement | null, time: number): void {
+  if (line === null) return;
+  const { left, top, width, height } = plot.bbox;
+  const x = plot.valToPos(time, "x", true);
+  line.hidden = !(x >= left - 1 && x <= left + width + 1);
+  line.style.transform = `translate(${String(x / devicePixelRatio - 1)}px, ${String(top / devicePixelRatio)}px)`;
+  line.style.height = `${String(height / devicePixelRatio)}px`;
+}
+
+/** What happens, as ticks at the foot. */
+function drawMarks(plot: UPlot, marks: readonly number[]): void {
   const { ctx, bbox } = plot;
-  const upright = (at: number, top: number, width: number, colour: string): void => {
-    const x = plot.valToPos(at, "x", true);
-    if (x < bbox.left - 1 || x > bbox.left + bbox.width + 1) return;
-    ctx.beginPath();
-    ctx.moveTo(x, top);
-    ctx.lineTo(x, bbox.top + bbox.height);
-    ctx.lineWidth = width * devicePixelRatio;
-    ctx.strokeStyle = colour;
-    ctx.stroke();
-  };
   ctx.save();
   ctx.setLineDash([]);
-  for (const mark of marks) upright(mark, bbox.top + bbox.height - 7 * devicePixelRatio, 1.5, ink("--ink"));
-  upright(time, bbox.top, 2, ink("--accent"));
+  ctx.lineWidth = 1.5 * devicePixelRatio;
+  ctx.strokeStyle = ink("--ink");
+  for (const mark of marks) {
+    const x = plot.valToPos(mark, "x", true);
+    if (x < bbox.left - 1 || x > bbox.left + bbox.width + 1) continue;
+    ctx.beginPath();
+    ctx.moveTo(x, bbox.top + bbox.height - 7 * devicePixelRatio);
+    ctx.lineTo(x, bbox.top + bbox.height);
+    ctx.stroke();
+  }
   ctx.restore();
 }

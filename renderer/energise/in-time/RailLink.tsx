@@ -42,6 +42,8 @@ export function RailLink({ from, to }: RailLinkProps) {
       onPointerDown={(event) => {
         event.stopPropagation();
         event.currentTarget.setPointerCapture(event.pointerId);
+        // Before the panel opens: there the keyboard goes back to once it closes.
+        event.currentTarget.focus();
         go(event);
       }}
       onPointerMove={(event) => {

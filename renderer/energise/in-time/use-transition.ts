@@ -1,7 +1,8 @@
 /** Asks the worker for the transition that is open, and for the drawing at the moment that is looked at. */
 import { useEffect, useRef, useState } from "react";
-import type { TransitionView } from "../../window/analysis/protocol.ts";
+import type { StateView, TransitionView } from "../../window/analysis/protocol.ts";
 import { useEditor, useSurroundings } from "../../window/editor-context.ts";
+import { moment, TRANSITION_WORDS } from "./transition-words.ts";
 
 /** null while it is worked out; undefined where there is none. */
 export function useTransition(): TransitionView | null | undefined {
@@ -35,6 +36,7 @@ export function useMoment(): void {
   const inTime = useEditor((editor) => editor.inTime);
   const revision = useEditor((editor) => editor.solved?.revision);
   const asking = useRef(false);
+  const shownHere = useRef<StateView | null>(null);
   const wanted = useRef(inTime);
   wanted.current = inTime;
   useEffect(() => {
@@ -46,11 +48,19 @@ export function useMoment(): void {
         const now: NonNullable<typeof inTime> = wanted.current;
         const answer = await ask({ about: "moment", name: now.name, time: now.time });
         shown = now;
-        if (store.now.inTime?.name === now.name) store.set({ beside: answer ?? null });
+        if (store.now.inTime?.name !== now.name) continue;
+        const name = `${TRANSITION_WORDS[now.name].name}, at ${moment(now.time)}`;
+        shownHere.current = answer === undefined ? null : { ...answer, name };
+        store.set({ beside: shownHere.current });
       }
       asking.current = false;
     };
-    if (inTime === null) store.set({ beside: null });
-    else void next();
+    if (inTime !== null) void next();
+    // A fault that is shown instead closes the transition: that must stay.
+    else if (store.now.beside === shownHere.current) store.set({ beside: null });
   }, [ask, store, inTime, revision]);
+  useEffect(() => {
+    // What is shown instead of a state belongs to the drawing as it was.
+    if (store.now.inTime === null) store.set({ beside: null });
+  }, [store, revision]);
 }
