@@ -14,6 +14,8 @@ import { placeId } from "../../core/checks/finding.ts";
 import { runCheck, runChecks } from "../../core/checks/run.ts";
 import type { CheckOutcome } from "../../core/checks/run.ts";
 import { fill, Names } from "../../core/checks/text.ts";
+import { overlap } from "../../core/geometry/boxes.ts";
+import { placedViews } from "../../core/layout/placed-view.ts";
 import type { Project } from "../../core/project/document.ts";
 import { insertEverywhere, renameEverything, shuffle } from "./redraw.ts";
 import type { Redrawn } from "./redraw.ts";
@@ -192,13 +194,29 @@ function worstOf(analysis: Analysis): Map<Severity, number> {
   );
 }
 
-/** Each remedy is one edit after which its finding is gone and nothing worse has come. */
+/** Pairs of symbols whose boxes overlap on a sheet. */
+function overlapping(project: Project): readonly string[] {
+  return project.sheets.flatMap(({ id }) => {
+    const views = placedViews(project, id);
+    return views.flatMap((one, index) =>
+      views
+        .slice(index + 1)
+        .filter((other) => overlap(one.box, other.box))
+        .map((other) => `${one.part.designation} and ${other.part.designation}`),
+    );
+  });
+}
+
+/** Each remedy is one edit after which its finding is gone, nothing worse has come and nothing new overlaps. */
 function expectRemedies(check: Check, table: CheckTable, drawing: Project): void {
   const { outcome, analysis } = outcomeOf(check, table, drawing);
   for (const failure of outcome.failures) {
     for (const remedy of failure.remedies ?? []) {
       const mended = remedy.apply(drawing);
       const after = outcomeOf(check, table, mended);
+      const overlapped = new Set(overlapping(drawing));
+      const overlaps = overlapping(mended).filter((pair) => !overlapped.has(pair));
+      expect(overlaps, `"${remedy.label}" puts nothing on top of each other`).toEqual([]);
       const same = (other: Failure): boolean =>
         other.message === failure.message &&
         other.where[0] !== undefined &&

@@ -2,7 +2,7 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Place, Report } from "../define.ts";
+import type { Place, Remedy, Report } from "../define.ts";
 import { exits } from "../../studies/words/fault-exits.ts";
 import {
   assumedInLoop,
@@ -13,6 +13,7 @@ import {
 } from "../../studies/words/fault-currents.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
+import { fitFuse } from "../remedies/fit-fuse.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
@@ -185,5 +186,19 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
     value: worst.current,
     limit: worst.ampacity,
     unit: "A",
+    remedies: fuseAtSource(analysis, group),
   });
+}
+
+/** Offered where all faults have their first wire in common: what a fuse there protects is every wire behind it. */
+function fuseAtSource(analysis: Analysis, group: readonly Unprotected[]): readonly Remedy[] {
+  const [one] = group;
+  if (one === undefined) return [];
+  const ways = group.map(({ fault }) => (fault.way.length > 0 ? fault.way : fault.back));
+  const first = conductorsOf(ways[0] ?? [])[0];
+  if (first === undefined || ways.some((way) => conductorsOf(way)[0] !== first)) return [];
+  const { walk } = one.fault;
+  const near = [first.a, first.b].find((node) => walk.poles.has(node));
+  const wires = [...new Set(group.flatMap(({ fault }) => conductorsOf([...fault.way, ...fault.back])))];
+  return near === undefined ? [] : fitFuse(analysis, { walk, first, near, wires });
 }

@@ -66,6 +66,7 @@ checkTable(branchUnprotected, {
       at: "P1",
       message: "unprotected",
       severity: "DANGER",
+      remedies: ["fit-fuse"],
       limit: 20,
     },
     {
@@ -94,6 +95,7 @@ checkTable(branchUnprotected, {
       at: "C1",
       message: "unprotected",
       severity: "DANGER",
+      remedies: ["fit-fuse"],
       limit: 45,
     },
     {
@@ -102,6 +104,7 @@ checkTable(branchUnprotected, {
       at: "L1",
       message: "unprotected",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
     },
     {
       name: "two batteries on a selector switch, a jumper wrong, no fuse at either",
@@ -109,6 +112,7 @@ checkTable(branchUnprotected, {
       at: "C",
       message: "unprotected",
       severity: "WARNING",
+      remedies: [],
       except: { contact: "contacts in the shorted ring lower its current until the fault decides what overloads it" },
     },
     {
@@ -122,6 +126,7 @@ checkTable(branchUnprotected, {
       at: "K1",
       message: "unprotected",
       severity: "DANGER",
+      remedies: ["fit-fuse"],
     },
     {
       name: "a lamp on one block of the string",
@@ -134,6 +139,7 @@ checkTable(branchUnprotected, {
       at: "L1",
       message: "unprotected",
       severity: "DANGER",
+      remedies: ["fit-fuse"],
     },
   ],
   passes: [
