@@ -88,6 +88,20 @@ function Explained({ view, readings }: { readonly view: ReadingsView | null; rea
 /** So many are worth a look before anybody asks for all. */
 const FEW = 8;
 
+/** Below this the best is a chance likeness. */
+const EXPLAINS = 0.1;
+
+function summary({ faults }: DiagnoseDocument): string {
+  const best = faults.filter(({ rank }) => rank === 1);
+  if ((best[0]?.fit ?? 0) < EXPLAINS)
+    return "No single fault explains these readings. Look again where the leads were, in which state, and what the meter showed.";
+  const alike =
+    best.length === 1
+      ? "One explanation fits best."
+      : `${String(best.length)} explanations fit alike: one more reading may tell them apart.`;
+  return `${alike} 100 % is a fit of every reading.`;
+}
+
 function Ranked({
   document,
   readings,
@@ -99,15 +113,9 @@ function Ranked({
   const [shown, setShown] = useState<string | null>(null);
   const told = inToldOrder(readings);
   const { faults } = document;
-  const best = faults.filter(({ rank }) => rank === 1).length;
   return (
     <>
-      <p className="margin-about">
-        {best === 1
-          ? "One explanation fits best."
-          : `${String(best)} explanations fit alike: one more reading may tell them apart.`}{" "}
-        100 % is a fit of every reading.
-      </p>
+      <p className="margin-about">{summary(document)}</p>
       <ol className="readings-faults">
         {(all ? faults : faults.slice(0, FEW)).map((fault) => (
           <Explanation

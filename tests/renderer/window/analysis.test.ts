@@ -5,11 +5,8 @@ import { checkJson } from "../../../core/checks/report-json.ts";
 import { runChecks } from "../../../core/checks/run.ts";
 import { deleteEntries } from "../../../core/project/commands/delete.ts";
 import type { Project } from "../../../core/project/document.ts";
-import { AnalysisClient } from "../../../renderer/window/analysis/client.ts";
-import type { WorkerLike } from "../../../renderer/window/analysis/client.ts";
-import { AnalysisEngine } from "../../../renderer/window/analysis/engine.ts";
-import type { CheckedView } from "../../../renderer/window/analysis/protocol.ts";
-import { EditorStore } from "../../../renderer/window/editor-store.ts";
+import type { EditorStore } from "../../../renderer/window/editor-store.ts";
+import { connected } from "../../harness/connected-analysis.ts";
 import { drawing } from "../../harness/drawing.ts";
 
 /** Two parts of one name: a finding with a remedy. */
@@ -22,52 +19,6 @@ const namedTwice = (): Project =>
     .wire("F1:2", "F2:1")
     .wire("F2:2", "G1:-")
     .build();
-
-interface Connected {
-  readonly store: EditorStore;
-  readonly heard: CheckedView[];
-  /** Until the analysis of the newest revision has ended. */
-  settled(): Promise<void>;
-}
-
-/** Store, client and engine joined without a worker; every look at the clock moves it on by `step` ms. */
-function connected(project: Project, step: number): Connected {
-  const heard: CheckedView[] = [];
-  let now = 0;
-  const worker: WorkerLike = {
-    postMessage: (message) => void engine.hear(message),
-    onmessage: null,
-    terminate: () => undefined,
-  };
-  const engine = new AnalysisEngine(
-    (data) => worker.onmessage?.({ data }),
-    () => new Promise((resolve) => setImmediate(resolve)),
-    () => (now += step),
-  );
-  const client = new AnalysisClient(worker, {
-    solved: (view) => store.solved(view),
-    checked: (view) => {
-      heard.push(view);
-      store.checked(view);
-    },
-    mended: (label, patches) => store.mended(label, patches),
-    unmended: (text) => store.set({ notice: text }),
-    broke: (text) => store.broke(text),
-  });
-  const store = new EditorStore(project, {
-    opened: (opened) => client.open(opened),
-    edited: (edited, patches) => client.edit(edited, patches),
-    mend: (finding, remedy) => client.mend(finding, remedy),
-  });
-  store.open(project, null, "test");
-  return {
-    store,
-    heard,
-    settled: async () => {
-      while (store.now.working) await new Promise((resolve) => setImmediate(resolve));
-    },
-  };
-}
 
 const plain = (project: Project): unknown => {
   const analysis = analyse(project);
