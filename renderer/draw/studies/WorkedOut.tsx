@@ -136,10 +136,10 @@ function Lacks({ lacks }: { readonly lacks: readonly Lacking[] }) {
       State{" "}
       {lacks.slice(0, FEW).map(({ text, field }, index) => (
         <span key={text}>
-          {index > 0 && ", "}
           <Button look="link" onClick={() => fillInField(store, field)}>
             {text}
           </Button>
+          {index < Math.min(lacks.length, FEW) - 1 && ", "}
         </span>
       ))}
       {lacks.length > FEW && ` and ${String(lacks.length - FEW)} more`}
