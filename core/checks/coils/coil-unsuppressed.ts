@@ -1,11 +1,10 @@
-import type { Analysis } from "../../circuit/analysis.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { SUPPRESSION_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
 import { partPlace } from "../words/places.ts";
-import { suppressionDiode } from "../words/suppression-diode.ts";
+import { suppressionDiode } from "../remedies/suppression-diode.ts";
 import { turnOffsOf } from "../words/turn-offs.ts";
 import type { LetGo, TurnOffAt } from "../words/turn-offs.ts";
 
@@ -54,7 +53,7 @@ export const coilUnsuppressed = defineCheck({
       const facts = { when: whenFact(broken), parts: { places: parts } };
       report.notChecked({ where: parts, reason: "broken", facts, missing: [] });
     } else if (coils.length === 0) report.doesNotApply();
-    for (const letGo of coils) judge(analysis, letGo, broken.length === 0, report);
+    for (const letGo of coils) judge(letGo, broken.length === 0, report);
   },
 });
 
@@ -63,7 +62,7 @@ function isBad({ jumped, clamp, driver }: TurnOffAt): boolean {
   return clamp !== undefined || (jumped && driver?.values.choice("driverSuppressionRequired") !== "no");
 }
 
-function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, report: Report): void {
+function judge({ at, turnOffs }: LetGo, whole: boolean, report: Report): void {
   const place = partPlace(at.part);
   const coil = { place };
   const bad = turnOffs.filter(isBad);
@@ -96,7 +95,7 @@ function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, repo
     states: endStates(transitions),
     value: worst.clamp ?? peak,
     unit: "V",
-    remedies: suppressionDiode(analysis, at, worst),
+    remedies: suppressionDiode(at, worst),
   });
 }
 

@@ -10,7 +10,7 @@ import {
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { coverOf, wireLength } from "../../studies/words/run-length.ts";
-import { sizeOf, thickerWire } from "../words/thicker-wire.ts";
+import { sizeOf, thickerWire } from "../remedies/thicker-wire.ts";
 
 /** A size written in round figures may lie this much below the limit. */
 const ROUNDING = 1e-6;

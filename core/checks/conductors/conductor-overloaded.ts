@@ -6,7 +6,7 @@ import { endPlaces } from "../words/places.ts";
 import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
-import { thickerWire } from "../words/thicker-wire.ts";
+import { thickerWire } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 export const conductorOverloaded = defineCheck({

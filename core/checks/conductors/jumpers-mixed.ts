@@ -8,7 +8,7 @@ import type { MissingField, Place, Report } from "../define.ts";
 import { feeds } from "../../studies/words/feeds.ts";
 import type { Feed } from "../../studies/words/feeds.ts";
 import { partPlace } from "../words/places.ts";
-import { setSizes, sizeOf } from "../words/thicker-wire.ts";
+import { setSizes, sizeOf } from "../remedies/thicker-wire.ts";
 
 /** 70 mm2 and 2/0 AWG are sold as each other's equal: areas within a twentieth count as one size. */
 const SAME_SIZE = 0.05;

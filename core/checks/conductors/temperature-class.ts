@@ -10,7 +10,7 @@ import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.
 import type { WireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
-import { thickerWire } from "../words/thicker-wire.ts";
+import { thickerWire } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 const ZERO_CELSIUS: Kelvin = 273.15;

@@ -13,7 +13,7 @@ import { JOINT } from "../../network/wire-resistance.ts";
 import { coilsOf } from "../words/coils.ts";
 import { motorLoops } from "../../studies/words/motor-loops.ts";
 import { endPlaces, terminalPlace } from "../words/places.ts";
-import { setSizes, sizeOf } from "../words/thicker-wire.ts";
+import { setSizes, sizeOf } from "../remedies/thicker-wire.ts";
 import { dropsAt, lostIn } from "../../studies/words/voltage-drops.ts";
 import type { Lost } from "../../studies/words/voltage-drops.ts";
 import { LEAST, wireCurrents } from "../../studies/words/wire-currents.ts";

@@ -7,7 +7,7 @@ import { referenceOf } from "../../parts/controller-terminals.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Remedy, Report } from "../define.ts";
-import { behindKey } from "../words/behind-key.ts";
+import { behindKey } from "../remedies/behind-key.ts";
 import { closedFeed } from "../words/closed-feed.ts";
 import {
   drives,

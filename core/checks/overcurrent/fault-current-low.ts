@@ -11,7 +11,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
 import { boundsOf, firstToClear, isOpenLoop, nothingKnown, stepsOf, tableOf } from "../words/clearing-bounds.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
-import { smallerDevice } from "../words/device-choice.ts";
+import { smallerDevice } from "../remedies/device-choice.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 
 export const faultCurrentLow = defineCheck({

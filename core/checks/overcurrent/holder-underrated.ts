@@ -4,7 +4,7 @@ import type { Device } from "../../studies/words/devices.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
-import { smallerDevice } from "../words/device-choice.ts";
+import { smallerDevice } from "../remedies/device-choice.ts";
 import { partPlace } from "../words/places.ts";
 
 export const holderUnderrated = defineCheck({

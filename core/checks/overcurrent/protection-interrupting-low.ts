@@ -11,6 +11,7 @@ import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { wayTo } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
+import { atLeast, exchangeDevice } from "../remedies/exchange-device.ts";
 import { partPlace } from "../words/places.ts";
 
 export const protectionInterruptingLow = defineCheck({
@@ -103,6 +104,12 @@ function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, r
     value: most,
     limit: rating,
     unit: "A",
+    remedies: exchangeDevice(
+      "higher-interrupting",
+      device,
+      { interrupting: most },
+      `that breaks ${atLeast(most, "A")}`,
+    ),
   });
 }
 

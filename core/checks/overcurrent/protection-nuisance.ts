@@ -10,7 +10,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
-import { largerDevice } from "../words/device-choice.ts";
+import { largerDevice } from "../remedies/device-choice.ts";
 import { pulsesThrough, switchingOn } from "../../studies/words/inrush.ts";
 import { partPlace } from "../words/places.ts";
 

@@ -1,19 +1,25 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
-import { largestRating, RATING_SOURCE } from "../../standards/overcurrent.ts";
+import type { ConductorSize } from "../../quantity/size.ts";
+import { CONTINUOUS_SHARE, largestRating, RATING_SOURCE, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report } from "../define.ts";
+import type { MissingField, Place, Remedy, Report } from "../define.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { exits } from "../../studies/words/fault-exits.ts";
 import { faultCurrents, leastThrough, through, unstatedResistance } from "../../studies/words/fault-currents.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
+import { smallerDevice } from "../remedies/device-choice.ts";
+import { exchangeDevice } from "../remedies/exchange-device.ts";
+import { fitFuse } from "../remedies/fit-fuse.ts";
+import { nextThatHolds, setSizes } from "../remedies/thicker-wire.ts";
 import { partPlace } from "../words/places.ts";
-import { tapVerdict } from "../../studies/words/taps.ts";
-import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
-import type { KnownAmpacity } from "../../studies/words/wire-ampacity.ts";
+import { branchLoad } from "../../studies/words/branch-load.ts";
+import { nodesAlong, tapVerdict } from "../../studies/words/taps.ts";
+import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
+import type { KnownAmpacity, WireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 /** A device whose current is less than this share of the wire's is not in the wire's loop. */
@@ -25,6 +31,10 @@ interface Oversized {
   readonly allowed: Ampere;
   readonly ampacity: Ampere;
   readonly fault: Fault;
+  /** How many times its own rating the device lets through this wire: 2 where two strings with a fuse each feed it. */
+  readonly times: number;
+  /** The wire is a tap, but too long a one. */
+  readonly tap: boolean;
   /** No device of the loop ends an overload. */
   readonly shortCircuitOnly: boolean;
 }
@@ -73,7 +83,7 @@ export const protectionOversized = defineCheck({
       if (group === undefined) groups.set(key, [each]);
       else group.push(each);
     }
-    for (const group of groups.values()) fail(group, report);
+    for (const group of groups.values()) fail(analysis, group, report);
     verdicts.report(analysis, report);
   },
 });
@@ -154,7 +164,10 @@ function judge(analysis: Analysis, looked: Looked, verdicts: WireVerdicts): read
   }
   verdicts.fails(conductor);
   const shortCircuitOnly = smallest === undefined;
-  return [{ conductor, device, allowed, ampacity: ampacity.low, fault, shortCircuitOnly }];
+  const times = smallest === undefined ? 1 : smallest.rating / (device.rating ?? smallest.rating);
+  return [
+    { conductor, device, allowed, ampacity: ampacity.low, fault, times, tap: tap !== undefined, shortCircuitOnly },
+  ];
 }
 
 /** Does the place of the fault lead on to a consumer or an open end without a further device? */
@@ -194,7 +207,7 @@ function tapOf(analysis: Analysis, { fault, way, index }: Looked) {
 
 const natural = new Intl.Collator("en", { numeric: true });
 
-function fail(group: readonly Oversized[], report: Report): void {
+function fail(analysis: Analysis, group: readonly Oversized[], report: Report): void {
   const sorted = [...group].sort(
     (a, b) => a.allowed - b.allowed || natural.compare(a.conductor.wire.number, b.conductor.wire.number),
   );
@@ -222,5 +235,64 @@ function fail(group: readonly Oversized[], report: Report): void {
     source: { ...RATING_SOURCE, text: `${RATING_SOURCE.text}; ampacity: 33 CFR 183.425, table 5` },
     touches: fault.consumer === undefined ? [] : [partPlace(fault.consumer)],
     ...(shortCircuitOnly ? { variant: "aR" } : {}),
+    remedies: shortCircuitOnly ? fullRange(analysis, group) : remediesOf(analysis, group),
   });
+}
+
+/** A smaller rating where the load allows it, else a fuse where the thin branch begins, else wires that stand the rating. */
+function remediesOf(analysis: Analysis, group: readonly Oversized[]): readonly Remedy[] {
+  const [first] = group;
+  if (first === undefined) return [];
+  const smaller = smallerDevice(analysis, first.device, (rating) =>
+    group.every(({ times, allowed }) => rating * times <= allowed),
+  );
+  if (smaller.length > 0) return smaller;
+  const own = fuseOfItsOwn(analysis, group);
+  if (own.length > 0) return own;
+  if (group.some(({ tap }) => tap)) return [];
+  const volts = Math.max(...group.map(({ fault }) => nominalVoltage(analysis, fault.walk.feed)));
+  const rating = (first.device.rating ?? Infinity) * Math.max(...group.map(({ times }) => times));
+  const stands = (ampacity: WireAmpacity): boolean => ampacity.known && rating <= largestRating(ampacity.low, volts);
+  const loops = group.flatMap(({ fault }) => [...fault.way, ...fault.back]);
+  const sizes = new Map<string, ConductorSize>();
+  for (const conductor of new Set(loops.flatMap((branch) => branch.conductor ?? []))) {
+    if (stands(wireAmpacity(analysis, conductor))) continue;
+    const size = nextThatHolds(conductor.wire, (larger) => stands(ampacityAtSize(analysis, conductor, larger)));
+    if (size === undefined) return [];
+    sizes.set(conductor.wire.id, size);
+  }
+  const label = `Use wires thick enough for ${first.device.rating ?? ""} A behind ${first.device.part.part.designation}`;
+  return [setSizes(sizes, label)];
+}
+
+/** Where all ways have their first thin wire in common. */
+function fuseOfItsOwn(analysis: Analysis, group: readonly Oversized[]): readonly Remedy[] {
+  const thin = new Set(group.map(({ conductor }) => conductor));
+  const starts = group.map(({ fault }) => {
+    const origin = fault.walk.labels.get(fault.from)?.origin ?? fault.from;
+    const index = fault.way.findIndex(({ conductor }) => conductor !== undefined && thin.has(conductor));
+    return { first: fault.way[index]?.conductor, near: nodesAlong(origin, fault.way)[index] };
+  });
+  const [one] = starts;
+  const walk = group[0]?.fault.walk;
+  if (walk === undefined || one?.first === undefined || one.near === undefined) return [];
+  if (starts.some(({ first, near }) => first !== one.first || near !== one.near)) return [];
+  return fitFuse(analysis, { walk, first: one.first, near: one.near, wires: [...thin] });
+}
+
+/** The largest full-range fuse that may protect these wires, if it carries the load; its other ratings stay. */
+function fullRange(analysis: Analysis, group: readonly Oversized[]): readonly Remedy[] {
+  const [first] = group;
+  if (first === undefined) return [];
+  const { device } = first;
+  const load = branchLoad(analysis, device.branch);
+  const most = Math.min(device.rating ?? Infinity, ...group.map(({ allowed }) => allowed));
+  const rating = STANDARD_RATINGS.findLast((each) => each <= most);
+  if (load.unknown || rating === undefined || rating * CONTINUOUS_SHARE < load.high) return [];
+  return exchangeDevice(
+    "full-range",
+    device,
+    { rating, curve: "traction-gR" },
+    `of ${rating} A that clears overloads as well (gR)`,
+  );
 }

@@ -14,7 +14,7 @@ import { boundsOf, clears, firstToClear, GRID, nothingKnown, stepsOf, tableOf } 
 import type { Bounds, Clears } from "../words/clearing-bounds.ts";
 import { curveFields, distinct } from "../words/curve-fields.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
-import { nextThatHolds, setSizes } from "../words/thicker-wire.ts";
+import { nextThatHolds, setSizes } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 /** A device whose current is less than this share of the wire's is not in the wire's loop. */

@@ -7,6 +7,7 @@ import { belongingAt } from "../../studies/words/belongs.ts";
 import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { walks } from "../../studies/words/fault-walk.ts";
+import { exchangeDevice, atLeast } from "../remedies/exchange-device.ts";
 import { partPlace } from "../words/places.ts";
 
 export const protectionVoltageLow = defineCheck({
@@ -58,7 +59,13 @@ function look(analysis: Analysis, device: Device, report: Report): void {
     return;
   }
   const where = { where: [place], touches: packs.flatMap(({ blocks }) => blocks.map(partPlace)) };
-  const figures = { severity: "DANGER", limit: volts, unit: "V" } as const;
+  const remedies = exchangeDevice(
+    "higher-voltage",
+    device,
+    { voltageDc: volts },
+    `of at least ${atLeast(volts, "V")} DC`,
+  );
+  const figures = { severity: "DANGER", limit: volts, unit: "V", remedies } as const;
   if (rating === undefined) {
     report.fails({ message: "acOnly", facts, ...where, ...figures });
     return;

@@ -1,8 +1,7 @@
 /** A new fuse at the beginning of a branch: rated for its load, its wires, its voltage and its short-circuit current. */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Conductor, NodeIndex } from "../../network/network.ts";
-import type { Ampere, Metre, Volt } from "../../quantity/kinds.ts";
-import { plainNumber } from "../../quantity/print.ts";
+import type { Ampere, Metre } from "../../quantity/kinds.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { largestRating, POSITION_LIMIT, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import { chooseFuse } from "../../studies/fuse-choice.ts";
@@ -14,10 +13,11 @@ import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { Remedy } from "../define.ts";
 import { remedy } from "./edit.ts";
+import { atLeast } from "./exchange-device.ts";
 import { insertPart } from "./insert-part.ts";
 
 /** Rounded: within 178 mm of the source (33 CFR 183.455(b)). */
-const LEAD: Metre = Math.floor(POSITION_LIMIT * 20) / 20;
+export const LEAD: Metre = Math.floor(POSITION_LIMIT * 20) / 20;
 
 export interface Branching {
   /** The source's circuit, in a state in which the branch is fed. */
@@ -78,18 +78,15 @@ function fuseParameters(question: FuseQuestion, rating: Ampere): Readonly<Record
   };
 }
 
-/** "61 V": rounded up to two figures, or to whole volts and amperes. */
-export function atLeast(value: Volt | Ampere, unit: "V" | "A"): string {
-  const step = Math.max(1, 10 ** (Math.floor(Math.log10(Math.max(1, value))) - 1));
-  return `${plainNumber(Math.ceil(value / step - 1e-9) * step)} ${unit}`;
-}
-
 /** What a dead short right behind the fuse's place drives at most; an output no more than its limit. */
 function shortCurrent(analysis: Analysis, { walk, near }: Branching): Ampere | undefined {
   if (!walk.feed.storage) return walk.feed.limit;
-  const side = walk.labels.get(near)?.side === "minus" ? "plus" : "minus";
-  const opposite = polesOn(walk, side).find((node) => node !== near);
-  if (opposite === undefined) return undefined;
-  const change = { shorts: [[near, opposite] as const], hold: true, resistances: "lowest" as const };
+  const [plus, minus] = [polesOn(walk, "plus")[0], polesOn(walk, "minus")[0]];
+  const from = walk.labels.get(near)?.side === "minus" ? minus : plus;
+  const to = from === minus ? plus : minus;
+  if (from === undefined || to === undefined) return undefined;
+  // Between the blocks of a string it has to break what the whole string drives.
+  const at = walk.labels.get(near)?.side === "middle" ? from : near;
+  const change = { shorts: [[at, to] as const], hold: true, resistances: "lowest" as const };
   return Math.abs(analysis.solveChanged(walk.state, change).shortCurrents.at(-1) ?? 0);
 }

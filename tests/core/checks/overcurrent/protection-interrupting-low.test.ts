@@ -28,6 +28,7 @@ checkTable(protectionInterruptingLow, {
       at: "F1",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-interrupting"],
       limit: 1000,
     },
     {
@@ -41,6 +42,7 @@ checkTable(protectionInterruptingLow, {
       at: "F1",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-interrupting"],
     },
     {
       name: "a blade fuse on a 12 V battery",
@@ -48,6 +50,7 @@ checkTable(protectionInterruptingLow, {
       at: "F5",
       message: "low",
       severity: "NOTICE",
+      remedies: ["higher-interrupting"],
       limit: 500,
     },
     {
@@ -56,6 +59,7 @@ checkTable(protectionInterruptingLow, {
       at: "F1",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-interrupting"],
     },
     {
       name: "a breaker in the minus lead",
@@ -68,6 +72,7 @@ checkTable(protectionInterruptingLow, {
       at: "F1",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-interrupting"],
     },
   ],
   passes: [

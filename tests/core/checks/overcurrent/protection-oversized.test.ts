@@ -40,6 +40,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
       value: 250,
       limit: 67.5,
     },
@@ -49,6 +50,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["smaller-device"],
       value: 100,
       limit: 90,
     },
@@ -58,6 +60,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["smaller-device"],
       value: 70,
       limit: 60,
     },
@@ -74,6 +77,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["smaller-device"],
       limit: 240,
     },
     {
@@ -89,6 +93,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["thicker-wire"],
       limit: 125,
     },
     {
@@ -104,6 +109,7 @@ checkTable(protectionOversized, {
       at: "F3",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["smaller-device"],
       limit: 37.5,
     },
     {
@@ -112,6 +118,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "oversized",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
     },
     {
       name: "nothing but a short-circuit fuse",
@@ -119,6 +126,7 @@ checkTable(protectionOversized, {
       at: "F1",
       message: "shortCircuitOnly",
       severity: "WARNING",
+      remedies: ["full-range"],
     },
   ],
   passes: [

@@ -21,6 +21,7 @@ checkTable(protectionVoltageLow, {
       at: "F1",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-voltage"],
       value: 58,
       limit: 87.6,
     },
@@ -30,6 +31,7 @@ checkTable(protectionVoltageLow, {
       at: "F1",
       message: "acOnly",
       severity: "DANGER",
+      remedies: ["higher-voltage"],
     },
     {
       name: "a blade fuse in the feed of a converter",
@@ -37,6 +39,7 @@ checkTable(protectionVoltageLow, {
       at: "F4",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-voltage"],
       value: 32,
     },
     {
@@ -45,6 +48,7 @@ checkTable(protectionVoltageLow, {
       at: "G1",
       message: "low",
       severity: "DANGER",
+      remedies: [],
       value: 60,
     },
     {
@@ -61,6 +65,7 @@ checkTable(protectionVoltageLow, {
       at: "F9",
       message: "low",
       severity: "DANGER",
+      remedies: ["higher-voltage"],
       value: 14,
     },
   ],

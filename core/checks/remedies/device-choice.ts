@@ -1,8 +1,5 @@
 /** The next smaller or larger rating of a fuse or breaker that its load and its wires allow. */
 import type { Analysis } from "../../circuit/analysis.ts";
-import { KINDS } from "../../parts/catalogue.ts";
-import { execute } from "../../project/commands/define.ts";
-import { setParameter } from "../../project/commands/set-parameter.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { CONTINUOUS_SHARE, largestRating, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import type { Device } from "../../studies/words/devices.ts";
@@ -11,20 +8,18 @@ import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import type { Remedy } from "../define.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
 import type { BranchLoad } from "../../studies/words/branch-load.ts";
+import { exchangeDevice } from "./exchange-device.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
 /** Ratings that a remedy may propose: those sold in which the load uses four fifths at most. */
 function proposed(device: Device, load: BranchLoad): readonly Ampere[] {
-  const { rating, ratingField } = device;
-  if (rating === undefined || !("part" in ratingField) || device.inside || load.unknown) return [];
+  if (device.rating === undefined || device.inside || load.unknown) return [];
   return STANDARD_RATINGS.filter((each) => each * CONTINUOUS_SHARE >= load.high);
 }
 
-function fit({ ratingField }: Device, rating: Ampere | undefined, id: string): readonly Remedy[] {
-  if (rating === undefined || !("part" in ratingField)) return [];
-  const changes = [{ part: ratingField.part, name: ratingField.parameter, value: `${rating} A` }];
-  const apply: Remedy["apply"] = (project) => execute(project, setParameter, { changes }, KINDS).project;
-  return [{ id, label: `Fit one of ${rating} A`, apply }];
+function fit(device: Device, rating: Ampere | undefined, id: string): readonly Remedy[] {
+  if (rating === undefined) return [];
+  return exchangeDevice(id, device, { rating }, `of ${rating} A`);
 }
 
 /** The largest standard rating below its own that suits and still carries the load with a fifth to spare. */

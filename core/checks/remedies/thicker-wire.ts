@@ -31,5 +31,5 @@ export function setSizes(sizes: ReadonlyMap<string, ConductorSize>, label: strin
 /** Offered only where some size holds. */
 export function thickerWire(wire: Wire, holds: (size: ConductorSize) => boolean): readonly Remedy[] {
   const size = nextThatHolds(wire, holds);
-  return size === undefined ? [] : [setSizes(new Map([[wire.id, size]]), `Use ${size.text} there`)];
+  return size === undefined ? [] : [setSizes(new Map([[wire.id, size]]), `Use ${size.text} for wire ${wire.number}`)];
 }

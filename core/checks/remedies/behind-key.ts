@@ -6,7 +6,7 @@ import { execute } from "../../project/commands/define.ts";
 import { reconnect } from "../../project/commands/reconnect.ts";
 import type { WireEnd } from "../../project/document.ts";
 import type { Remedy } from "../define.ts";
-import { joinedIn } from "./joined.ts";
+import { joinedIn } from "../words/joined.ts";
 
 /**
  * Offered where one wire alone leads to the terminal and its far end is joined by metal to the fed side of a key's
