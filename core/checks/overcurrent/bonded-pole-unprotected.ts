@@ -2,7 +2,9 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import { POSITION_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report } from "../define.ts";
+import type { MissingField, Place, Remedy, Report } from "../define.ts";
+import { fitFuse } from "../remedies/fit-fuse.ts";
+import { deviceToSource } from "../remedies/move-device.ts";
 import { joinOf } from "../words/joins.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
@@ -96,7 +98,19 @@ function look(analysis: Analysis, walk: Walk, report: Report): void {
     limit: worst.verdict.limit,
     unit: "m",
     source: worst.verdict.source,
+    remedies: remediesOf(analysis, walk, far),
   });
+}
+
+/** The device that stands too far away moves to the pole; where there is none, one is fitted there. */
+function remediesOf(analysis: Analysis, walk: Walk, far: readonly PoleRun[]): readonly Remedy[] {
+  const [run, ...others] = far;
+  const first = run?.wires[0];
+  if (run === undefined || first === undefined) return [];
+  if (run.entrance !== undefined && others.length === 0) return deviceToSource(analysis, run);
+  if (far.some(({ entrance, wires }) => entrance !== undefined || wires[0] !== first)) return [];
+  const wires = [...new Set(far.flatMap((each) => each.wires))];
+  return fitFuse(analysis, { walk, first, near: run.origin, wires });
 }
 
 /** What joins the traction pack to the chassis: the cause, where the join is not meant to be there. */

@@ -2,6 +2,7 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import { POSITION_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
+import { deviceToSource } from "../remedies/move-device.ts";
 import { branchPlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import type { Pole, PoleRun } from "../words/pole-runs.ts";
@@ -113,5 +114,6 @@ function judge(analysis: Analysis, walk: Walk, run: PoleRun, report: Report): vo
     limit: verdict.limit,
     unit: "m",
     source: verdict.source,
+    remedies: deviceToSource(analysis, run),
   });
 }

@@ -4,10 +4,12 @@ import { PACK_ROLES } from "../../network/strings.ts";
 import { DisjointSets } from "../../network/sets.ts";
 import type { Ratio, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { Report } from "../define.ts";
+import type { Remedy, Report } from "../define.ts";
 import type { Feed } from "../../studies/words/feeds.ts";
+import { faults } from "../../studies/words/faults.ts";
 import { polesOn, walks } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
+import { fitFuse } from "../remedies/fit-fuse.ts";
 import { partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
@@ -93,7 +95,8 @@ function look(analysis: Analysis, walk: Walk, report: Report): void {
       return;
     }
     const message = fused ? "parallel" : "unfused";
-    report.fails({ message, facts, severity: "WARNING", where: [place], touches: blocks, variant: message });
+    const remedies = fused ? [] : fuseAtEnd(analysis, walk);
+    report.fails({ message, facts, severity: "WARNING", where: [place], touches: blocks, variant: message, remedies });
     return;
   }
   const open = middleUnknown(feed);
@@ -121,7 +124,45 @@ function look(analysis: Analysis, walk: Walk, report: Report): void {
     });
     return;
   }
-  report.fails({ message: "middle", facts, severity: "NOTICE", where: [place], touches: blocks, variant: "middle" });
+  report.fails({
+    message: "middle",
+    facts,
+    severity: "NOTICE",
+    where: [place],
+    touches: blocks,
+    variant: "middle",
+    remedies: fuseInMiddle(analysis, walk),
+  });
+}
+
+/** At the plus of a single string whose one lead feeds everything. */
+function fuseAtEnd(analysis: Analysis, walk: Walk): readonly Remedy[] {
+  const { network } = analysis;
+  const [near, ...others] = polesOn(walk, "plus");
+  const end = near === undefined ? undefined : network.terminalOfNode[near];
+  const [wire, ...more] = end === undefined ? [] : network.wiresAt(end);
+  const first = wire === undefined ? undefined : network.conductorByWire.get(wire.id);
+  if (near === undefined || first === undefined || others.length + more.length > 0) return [];
+  const behind = faults(analysis).filter(
+    ({ walk: { feed }, way, devices }) => feed === walk.feed && devices.length === 0 && way[0]?.conductor === first,
+  );
+  const wires = behind.flatMap(({ way, back }) => [...way, ...back].flatMap(({ conductor }) => conductor ?? []));
+  return fitFuse(analysis, { walk, first, near, wires: [...new Set([first, ...wires])] });
+}
+
+/** In the jumper of a single string that halves it best. */
+function fuseInMiddle(analysis: Analysis, walk: Walk): readonly Remedy[] {
+  const { feed, state } = walk;
+  const [minus, ...lower] = polesOn(walk, "minus");
+  const [plus, ...upper] = polesOn(walk, "plus");
+  if (minus === undefined || plus === undefined || lower.length + upper.length > 0) return [];
+  const posts = new Set(feed.sources.flatMap(({ a, b }) => [a, b]));
+  const [best] = analysis.network.conductors
+    .filter(({ a, b }) => posts.has(a) && posts.has(b))
+    .map((first) => ({ first, off: Math.abs(state.between(first.a, minus) / state.between(plus, minus) - 0.5) }))
+    .sort((x, y) => x.off - y.off);
+  if (best === undefined || best.off > 0.5 - LEAST_SHARE) return [];
+  return fitFuse(analysis, { walk, first: best.first, near: best.first.a, wires: [best.first] });
 }
 
 function middleUnknown(feed: Feed): NetworkPart | undefined {

@@ -1,22 +1,23 @@
 /** A new fuse at the beginning of a branch: rated for its load, its wires, its voltage and its short-circuit current. */
 import type { Analysis } from "../../circuit/analysis.ts";
-import type { Conductor, NodeIndex } from "../../network/network.ts";
+import type { Conductor, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Ampere, Metre } from "../../quantity/kinds.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { largestRating, POSITION_LIMIT, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import { chooseFuse } from "../../studies/fuse-choice.ts";
 import type { FuseQuestion } from "../../studies/fuse-choice.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
-import { polesOn } from "../../studies/words/fault-walk.ts";
+import { polesOn, walks, wayTo } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
+import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { Remedy } from "../define.ts";
 import { remedy } from "./edit.ts";
 import { atLeast } from "./exchange-device.ts";
 import { insertPart } from "./insert-part.ts";
 
-/** Rounded: within 178 mm of the source (33 CFR 183.455(b)). */
+/** Wire between a source and the fuse beside it: within 178 mm of the source (33 CFR 183.455(b)). */
 export const LEAD: Metre = Math.floor(POSITION_LIMIT * 20) / 20;
 
 export interface Branching {
@@ -42,9 +43,9 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
   const ampacities = wires.map((conductor) => wireAmpacity(analysis, conductor));
   const cable = Math.min(...ampacities.map((ampacity) => (ampacity.known ? ampacity.low : 0)));
   const nominal = nominalVoltage(analysis, walk.feed);
-  const load = branchLoad(analysis, branch);
+  const continuous = demand(analysis, branching);
   const question: FuseQuestion = {
-    continuous: load.unknown ? undefined : load.high,
+    continuous,
     nominal,
     highest: walk.feed.pack?.highest ?? nominal,
     cable,
@@ -52,7 +53,7 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
   };
   const { answer } = chooseFuse(question);
   const most = largestRating(cable, nominal);
-  const rating = load.unknown ? STANDARD_RATINGS.findLast((each) => each <= most) : answer.rating;
+  const rating = continuous === undefined ? STANDARD_RATINGS.findLast((each) => each <= most) : answer.rating;
   if (rating === undefined || rating > most) return [];
   return [
     remedy("fit-fuse", `Fit a fuse of ${rating} A at ${network.label(place)}`, (edit) => {
@@ -64,6 +65,41 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
       );
     }),
   ];
+}
+
+/**
+ * What the branch carries for good, a drive its stated continuous current even where the drawing does not let it run.
+ * Undefined: unknown, as something behind the fuse draws in no state.
+ */
+function demand(analysis: Analysis, { walk, first }: Branching): Ampere | undefined {
+  const branch = analysis.network.branches[first.branch];
+  const load = branch === undefined ? undefined : branchLoad(analysis, branch);
+  if (load === undefined || load.unknown) return undefined;
+  const inString = walk.poles.has(first.a) && walk.poles.has(first.b);
+  let most = load.high;
+  for (const { part, pair, plus, minus } of supplyPairs(analysis.network)) {
+    const isBehind = walks(analysis).some(
+      (each) =>
+        each.feed === walk.feed &&
+        [plus, minus].every((node) => each.labels.has(node)) &&
+        (inString || [plus, minus].some((node) => wayTo(each, node).some(({ index }) => index === first.branch))),
+    );
+    if (!isBehind || pair.direction === "output" || part.kind.traits.battery === true) continue;
+    const drive = pair.main && (part.kind.traits.controller === true || part.kind.traits.motor === true);
+    if (!drive && !draws(analysis, part)) return undefined;
+    const rated = drive ? part.values.number("currentContinuous") : 0;
+    if (rated === undefined) return undefined;
+    most = Math.max(most, rated);
+  }
+  return most;
+}
+
+/** Below this a part is switched off: what it then draws says nothing of what it draws when on. */
+const ON: Ampere = 1e-3;
+
+function draws(analysis: Analysis, { firstBranch, branchCount }: NetworkPart): boolean {
+  const own = Array.from({ length: branchCount }, (_, index) => firstBranch + index);
+  return analysis.states.some(({ currents }) => own.some((index) => Math.abs(currents[index] ?? 0) > ON));
 }
 
 function fuseParameters(question: FuseQuestion, rating: Ampere): Readonly<Record<string, string>> {

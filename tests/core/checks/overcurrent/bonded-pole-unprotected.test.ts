@@ -35,6 +35,7 @@ checkTable(bondedPoleUnprotected, {
       at: "G6:+",
       message: "bare",
       severity: "DANGER",
+      remedies: ["move-to-source"],
       value: 0.5,
       limit: 0.178,
     },
@@ -49,6 +50,7 @@ checkTable(bondedPoleUnprotected, {
       at: "G20:+",
       message: "bare",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
       value: 2,
     },
     {
@@ -63,6 +65,7 @@ checkTable(bondedPoleUnprotected, {
       at: "G20:-",
       message: "bare",
       severity: "WARNING",
+      remedies: ["move-to-source"],
       value: 0.4,
     },
     {
@@ -71,6 +74,7 @@ checkTable(bondedPoleUnprotected, {
       at: "G9:+",
       message: "bare",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
     },
   ],
   passes: [

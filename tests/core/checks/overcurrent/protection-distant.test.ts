@@ -49,6 +49,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
       value: 0.762,
       limit: 0.178,
     },
@@ -58,6 +59,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
       value: 1.143,
       limit: 1.016,
       except: {
@@ -73,6 +75,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
       limit: 1.829,
       except: {
         contact: "with a contact in it the lead no longer comes straight from the stud, and the limit is lower",
@@ -91,6 +94,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
       value: 0.3,
     },
     {
@@ -99,6 +103,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
     },
     {
       name: "the only device in the minus pole, half a metre away",
@@ -112,6 +117,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
     },
     {
       name: "an output of 200 A on thin wire",
@@ -119,6 +125,7 @@ checkTable(protectionDistant, {
       at: "F1",
       message: "distant",
       severity: "WARNING",
+      remedies: ["move-to-source"],
     },
   ],
   passes: [

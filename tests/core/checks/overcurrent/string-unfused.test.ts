@@ -63,6 +63,7 @@ checkTable(stringUnfused, {
       at: "G1",
       message: "unfused",
       severity: "WARNING",
+      remedies: ["fit-fuse"],
     },
     {
       name: "a fuse for the meter alone",
@@ -74,6 +75,7 @@ checkTable(stringUnfused, {
       at: "G1",
       message: "unfused",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "two parallel strings with one fuse towards the drive",
@@ -81,6 +83,7 @@ checkTable(stringUnfused, {
       at: "G1",
       message: "parallel",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "144 V with a fuse at the end alone",
@@ -92,6 +95,7 @@ checkTable(stringUnfused, {
       at: "G1",
       message: "middle",
       severity: "NOTICE",
+      remedies: ["fit-fuse"],
     },
     {
       name: "144 V with a fuse three blocks from the end",
@@ -99,6 +103,7 @@ checkTable(stringUnfused, {
       at: "G1",
       message: "middle",
       severity: "NOTICE",
+      remedies: ["fit-fuse"],
     },
   ],
   passes: [
