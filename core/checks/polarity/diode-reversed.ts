@@ -2,12 +2,13 @@ import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Branch, Network, NetworkPart } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report } from "../define.ts";
+import type { MissingField, Place, Remedy, Report } from "../define.ts";
 import { coilsOf } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
 import { joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
+import { swapWires } from "../remedies/swap-wires.ts";
 
 /** Below this a diode only leaks (common practice, no source). */
 const CONDUCTS: Ampere = 1e-3;
@@ -118,6 +119,7 @@ function judge(analysis: Analysis, at: DiodeAt, coils: readonly CoilAt[], report
       value: current,
       limit: CONDUCTS,
       unit: "A",
+      remedies: turnRound(analysis.network, at),
     });
     return;
   }
@@ -133,7 +135,19 @@ function judge(analysis: Analysis, at: DiodeAt, coils: readonly CoilAt[], report
     where: [place, partPlace(dead.load)],
     touches: wiresOf(analysis, at),
     states: dead.states,
+    remedies: turnRound(analysis.network, at),
   });
+}
+
+function turnRound(network: Network, { part }: DiodeAt): readonly Remedy[] {
+  const [a, b] = part.terminals;
+  if (a === undefined || b === undefined) return [];
+  const { id, designation } = part.part;
+  const swap = [
+    [id, a.id],
+    [id, b.id],
+  ] as const;
+  return swapWires(network, [swap], `Turn ${designation} round`);
 }
 
 /** Both ends of the diode are joined to both ends of the coil, whichever way round. */

@@ -1,12 +1,14 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import type { Branch, NetworkPart } from "../../network/network.ts";
+import type { Branch, Network, NetworkPart } from "../../network/network.ts";
 import type { ContactSpec } from "../../parts/define.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Report } from "../define.ts";
+import type { MissingField, Remedy, Report } from "../define.ts";
 import { isClosedContact } from "../words/closed-feed.ts";
 import { brokenPlaces, whenFact } from "../words/in-time.ts";
 import { LEAST_BROKEN, openingsOf } from "../words/openings.ts";
+import { swapLabel, swapWires } from "../remedies/swap-wires.ts";
+import type { Swap } from "../remedies/swap-wires.ts";
 import { partPlace } from "../words/places.ts";
 
 export const polarisedContactReversed = defineCheck({
@@ -66,7 +68,7 @@ export const polarisedContactReversed = defineCheck({
         const [when = ""] = whenFact([transition]).states;
         return { current, when, state: transition.to };
       });
-      judge(at, { flows: [...steady, ...opening], unstated, whole: broken.length === 0 }, report);
+      judge(analysis.network, at, { flows: [...steady, ...opening], unstated, whole: broken.length === 0 }, report);
     }
   },
 });
@@ -104,7 +106,16 @@ function unstatedRegeneration({ network }: Analysis): readonly NetworkPart[] {
   );
 }
 
+function turnRound(network: Network, { part }: NetworkPart, { a, b }: ContactSpec): readonly Remedy[] {
+  const swap: Swap = [
+    [part.id, a],
+    [part.id, b],
+  ];
+  return swapWires(network, [swap], swapLabel(network, swap));
+}
+
 function judge(
+  network: Network,
   { part, spec, branch }: At,
   {
     flows,
@@ -141,6 +152,7 @@ function judge(
       limit: LEAST_BROKEN,
       unit: "A",
       variant: branch.name,
+      remedies: forwards.length > 0 ? [] : turnRound(network, part, spec),
     });
   } else {
     const feeding = forwards.length > 0 && spec.polarised === true ? unstated : [];

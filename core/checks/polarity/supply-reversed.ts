@@ -233,8 +233,6 @@ function turnedAtPart({ network }: Analysis, group: readonly Reversed[]): readon
   const [first, ...others] = group;
   if (first === undefined || others.length > 0) return [];
   const { part, pair } = first.at;
-  // A drive that comes alive by it shows what else is wrong with it: then a person looks, not a button.
-  if (pair.main) return [];
   const shared = part.kind
     .supplyPairs(part.values)
     .filter(({ plus, minus }) => [plus, minus].some((each) => each === pair.plus || each === pair.minus));
@@ -251,7 +249,7 @@ function turnedAtSource(analysis: Analysis, group: readonly Reversed[]): readonl
   const { network, packs } = analysis;
   const islands = closedIslands(network.nodeCount, network.branches);
   const [first] = group;
-  if (first === undefined || group.some(({ at }) => at.pair.direction === "output")) return [];
+  if (first === undefined) return [];
   const at = (node: number): number => islands[node] ?? node;
   const own = packs.filter(
     ({ positive, negative }) => at(positive) === at(first.at.minus) && at(negative) === at(first.at.plus),

@@ -41,6 +41,7 @@ checkTable(blockReversed, {
       at: "G3",
       message: "opposed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
       // Iron phosphate rests at about 3.4 V a cell when full: 54 V as a string, one block taken off twice.
       value: 27.2,
       limit: 54.4,
@@ -51,6 +52,7 @@ checkTable(blockReversed, {
       at: "G8",
       message: "opposed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "in one of two strings side by side",
@@ -58,6 +60,7 @@ checkTable(blockReversed, {
       at: "G5",
       message: "opposed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "one of two: what they feed tells which",
@@ -65,6 +68,7 @@ checkTable(blockReversed, {
       at: "G1",
       message: "opposed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
       value: 0,
     },
     {
@@ -73,6 +77,7 @@ checkTable(blockReversed, {
       at: "G2",
       message: "opposed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
   ],
   passes: [

@@ -55,6 +55,7 @@ checkTable(diodeReversed, {
       at: "R2",
       message: "suppression",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "coil diode turned round behind key and emergency stop",
@@ -62,6 +63,7 @@ checkTable(diodeReversed, {
       at: "R2",
       message: "suppression",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "zener with its bar on the minus side of the coil",
@@ -69,6 +71,7 @@ checkTable(diodeReversed, {
       at: "F9",
       message: "suppression",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "diode turned round in the only feed of a buzzer",
@@ -76,6 +79,7 @@ checkTable(diodeReversed, {
       at: "R1",
       message: "series",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
   ],
   passes: [

@@ -29,6 +29,7 @@ checkTable(polarisedContactReversed, {
       at: "Q1",
       message: "reversed",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "a breaker with line to the load",
@@ -40,6 +41,7 @@ checkTable(polarisedContactReversed, {
       at: "F1",
       message: "reversed",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "charger behind the main contactor",
@@ -59,6 +61,7 @@ checkTable(polarisedContactReversed, {
       at: "Q1",
       message: "both",
       severity: "WARNING",
+      remedies: [],
     },
   ],
   passes: [

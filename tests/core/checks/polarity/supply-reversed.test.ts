@@ -52,6 +52,7 @@ checkTable(supplyReversed, {
       at: "T1:B+",
       message: "throughDiode",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "pack leads swapped behind a contactor that the controller itself drives",
@@ -59,6 +60,7 @@ checkTable(supplyReversed, {
       at: "T1:B+",
       message: "throughDiode",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "converter's input swapped",
@@ -66,6 +68,7 @@ checkTable(supplyReversed, {
       at: "T2:in+",
       message: "reversed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
       value: -59.2,
       limit: -0.3,
     },
@@ -75,6 +78,7 @@ checkTable(supplyReversed, {
       at: "T3:out+",
       message: "reversed",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "pack turned round under controller, converter and charger",
@@ -82,6 +86,7 @@ checkTable(supplyReversed, {
       at: "T1:B+",
       message: "source",
       severity: "DANGER",
+      remedies: ["swap-wires"],
     },
     {
       name: "gauge of the 12 V side",
@@ -92,6 +97,7 @@ checkTable(supplyReversed, {
       at: "P1:supply+",
       message: "reversed",
       severity: "WARNING",
+      remedies: ["swap-wires"],
       value: -13.24,
     },
     {
@@ -100,6 +106,7 @@ checkTable(supplyReversed, {
       at: "Q1:coil+",
       message: "throughDiode",
       severity: "WARNING",
+      remedies: ["swap-wires"],
     },
     {
       name: "middle group's tap harness mirrored",
@@ -107,6 +114,7 @@ checkTable(supplyReversed, {
       at: "B2:tap-1",
       message: "taps",
       severity: "WARNING",
+      remedies: ["sort-taps"],
     },
   ],
   passes: [
