@@ -1,6 +1,7 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Wire, ZoneKind } from "../../project/document.ts";
 import { defineCheck } from "../define.ts";
+import { fitGrommets } from "../remedies/state-wire.ts";
 import type { MissingField, Report } from "../define.ts";
 
 /** Rooms with walls all round, and who shares them. Engine space, underfloor and outside are open to each other. */
@@ -58,7 +59,13 @@ function look(analysis: Analysis, wire: Wire, report: Report): void {
   } else if (passing.how === "unstated") {
     report.notChecked({ where: [place], reason: "where", facts: { wire: { place } }, missing: passing.missing });
   } else if (wire.grommets === false) {
-    report.fails({ message: "bare", facts: { wire: { place } }, severity: "CAUTION", where: [place] });
+    report.fails({
+      message: "bare",
+      facts: { wire: { place } },
+      severity: "CAUTION",
+      where: [place],
+      remedies: [fitGrommets(wire)],
+    });
   } else {
     const missing = ["grommets", "conduit"].map((field): MissingField => ({ wire: wire.id, field }));
     report.notChecked({ where: [place], reason: "unstated", facts: { wire: { place } }, missing });

@@ -1,10 +1,12 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Conductor } from "../../network/network.ts";
 import type { Ampere, Kelvin } from "../../quantity/kinds.ts";
+import type { Wire } from "../../project/document.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
-import { insulationClass } from "../../standards/ampacity.ts";
+import { INSULATION_CLASSES, insulationClass } from "../../standards/ampacity.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Report } from "../define.ts";
+import { insulateForHeat } from "../remedies/state-wire.ts";
+import type { MissingField, Remedy, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
 import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { WireAmpacity } from "../../studies/words/wire-ampacity.ts";
@@ -120,10 +122,15 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
       limit,
       unit: "K",
       // Where the air alone is too hot, no thickness helps.
-      remedies: thickerWire(
-        wire,
-        (size) => hottest + riseOf(ampacityAtSize(analysis, conductor, size), limit, current.most) < limit - ROOM,
-      ),
+      remedies: [
+        ...thickerWire(
+          wire,
+          (size) => hottest + riseOf(ampacityAtSize(analysis, conductor, size), limit, current.most) < limit - ROOM,
+        ),
+        ...(air.length < zones.length
+          ? []
+          : hotterClass(wire, hottest + (surelyKnown(ampacity) ? rise(current.most) : 0))),
+      ],
       touches: endPlaces(analysis.network, wire),
     });
     return;
@@ -138,6 +145,12 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
     open("current", [...(current.drive ?? []), ...current.unlimited]);
   } else if (hottest + rise(current.most) > limit) open("range", unstatedRanges(analysis));
   else verdicts.passes(conductor);
+}
+
+/** The lowest class that is above what the wire reaches now. */
+function hotterClass(wire: Wire, reached: Kelvin): readonly Remedy[] {
+  const next = INSULATION_CLASSES.find((each) => ZERO_CELSIUS + each > reached + ROOM);
+  return next === undefined ? [] : [insulateForHeat(wire, ZERO_CELSIUS + next)];
 }
 
 /** Thicker wire lets a little more current through and gets a little hotter for it. */

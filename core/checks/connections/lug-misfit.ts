@@ -4,6 +4,7 @@ import type { Wire } from "../../project/document.ts";
 import { metricThread, STUD_SIZE_SOURCE } from "../../standards/stud-sizes.ts";
 import type { Report } from "../define.ts";
 import { defineCheck } from "../define.ts";
+import { fitLug } from "../remedies/state-wire.ts";
 import { terminalPlace } from "../words/places.ts";
 
 function lookAt(wire: Wire, side: 0 | 1, part: NetworkPart, terminal: string, stud: string, report: Report): void {
@@ -37,6 +38,7 @@ function lookAt(wire: Wire, side: 0 | 1, part: NetworkPart, terminal: string, st
     facts: { lug, stud, wire: { place: { wire: wire.id } }, terminal: { place } },
     severity: "NOTICE",
     where: [{ wire: wire.id }, place],
+    remedies: [fitLug(wire, side, stud, `${part.part.designation}:${terminal}`)],
   });
 }
 

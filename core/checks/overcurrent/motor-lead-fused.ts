@@ -1,5 +1,6 @@
 import { devices } from "../../studies/words/devices.ts";
 import { defineCheck } from "../define.ts";
+import { takeOutPart } from "../remedies/take-out.ts";
 import { motorCircuits } from "../../studies/words/motor-loops.ts";
 import { partPlace } from "../words/places.ts";
 
@@ -34,6 +35,7 @@ export const motorLeadFused = defineCheck({
           severity: "WARNING",
           where: [place],
           touches: [partPlace(controller)],
+          remedies: takeOutPart(analysis.network, part, "the motor circuit"),
         });
       }
       if (found.size === 0) report.passes(partPlace(controller));

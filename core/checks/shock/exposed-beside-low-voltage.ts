@@ -8,6 +8,7 @@ import type { LowVoltageReach, Threat } from "../../studies/reach.ts";
 import { highestOf } from "../../studies/words/belongs.ts";
 import { missingCover } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
+import { fitBoots } from "../remedies/cover-terminals.ts";
 import type { MissingField, Report, Source } from "../define.ts";
 import { terminalPlace } from "../words/places.ts";
 
@@ -66,6 +67,7 @@ function look(analysis: Analysis, report: Report, { spot, node, packs, states, n
       limit: threat.reach / 1000,
       unit: "m",
       source: threat.loose ? PRACTICE_SOURCE : CLEARANCE_SOURCE,
+      remedies: fitBoots([{ part: spot.part, terminal: spot.terminal.id }]),
     });
     return;
   }

@@ -1,8 +1,5 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
-import { KINDS } from "../../parts/catalogue.ts";
-import { execute } from "../../project/commands/define.ts";
-import { setParameter } from "../../project/commands/set-parameter.ts";
 import { terminalCover } from "../../project/cover.ts";
 import type { Cover } from "../../project/cover.ts";
 import { compareNatural } from "../../project/designation.ts";
@@ -11,7 +8,8 @@ import type { Probe } from "../../standards/contact-protection.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { missingCover } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Remedy, Report } from "../define.ts";
+import { fitBoots } from "../remedies/cover-terminals.ts";
+import type { MissingField, Report } from "../define.ts";
 import { workingAt } from "../words/class-b.ts";
 import type { WorkingVoltage } from "../words/class-b.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
@@ -48,22 +46,6 @@ function liveTerminals(analysis: Analysis, part: NetworkPart): readonly Live[] {
     if (working.voltageClass !== "B" && working.voltageClass !== "unstated") return [];
     return [{ part, terminal: id, working, ...coverOf(analysis, part, id) }];
   });
-}
-
-function fitBoots(bare: readonly Live[]): readonly Remedy[] {
-  if (bare.some(({ part }) => part.kind.traits.connector === true)) return [];
-  const changes = bare.map(({ part, terminal }) => ({
-    part: part.part.id,
-    name: `finish-${terminal}`,
-    value: "booted",
-  }));
-  return [
-    {
-      id: "fit-boots",
-      label: bare.length === 1 ? "Fit a boot" : "Fit boots",
-      apply: (project) => execute(project, setParameter, { changes }, KINDS).project,
-    },
-  ];
 }
 
 const PROBES: Readonly<Record<Probe, string>> = {

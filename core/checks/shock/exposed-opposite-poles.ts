@@ -6,11 +6,13 @@ import type { SpannerBridge } from "../../studies/reach.ts";
 import { missingCover, panels } from "../../studies/words/panel.ts";
 import type { Spot } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
+import { fitBoots, oneOfEach } from "../remedies/cover-terminals.ts";
 import type { MissingField, Report } from "../define.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
 const keyOf = ({ a, b }: SpannerBridge): string =>
   [a, b].map((spot) => `${spot.part.part.id}:${spot.terminal.id}`).join(" ");
+const bareAt = ({ part, terminal }: Spot) => ({ part, terminal: terminal.id });
 const placeOf = (spot: Spot) => terminalPlace(spot.part, spot.terminal.id);
 
 function worse(a: SpannerBridge, b: SpannerBridge): SpannerBridge {
@@ -49,6 +51,7 @@ function look(analysis: Analysis, report: Report, parts: readonly NetworkPart[])
       value: worst.volts,
       limit: SPANNER_VOLTAGE,
       unit: "V",
+      remedies: fitBoots(oneOfEach(bare.map(({ a, b }) => [bareAt(a), bareAt(b)]))),
     });
   }
   const open = new Map<NetworkPart, MissingField[]>();

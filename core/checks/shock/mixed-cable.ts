@@ -5,6 +5,7 @@ import type { Wire, WireEnd } from "../../project/document.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
 import { PRACTICE_SOURCE } from "../../standards/working-distances.ts";
 import { defineCheck } from "../define.ts";
+import { insulateFor } from "../remedies/state-wire.ts";
 import type { MissingField, Place, Report } from "../define.ts";
 import { chemistryRange } from "../words/chemistry-range.ts";
 import { workingAt } from "../words/class-b.ts";
@@ -105,6 +106,12 @@ function lookAtBundle(analysis: Analysis, report: Report, { message, name, key, 
     limit: weakest,
     unit: "V",
     variant: key,
+    remedies: [
+      insulateFor(
+        weak.map(({ wire }) => wire),
+        most,
+      ),
+    ],
   });
 }
 

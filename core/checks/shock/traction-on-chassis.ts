@@ -3,6 +3,7 @@ import { CHASSIS_NODE } from "../../network/network.ts";
 import { ISOLATION_DC, ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
+import { takeOffJoin } from "../remedies/take-off-join.ts";
 import type { Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { unknownBarriers } from "../words/barriers.ts";
@@ -32,6 +33,7 @@ function fail(analysis: Analysis, report: Report, pack: Pack, join: Join): void 
     limit: ISOLATION_DC * pack.rest,
     unit: "ohm",
     touches: [...join.places, ...pack.blocks.map(partPlace)],
+    remedies: declared ? [] : takeOffJoin(analysis, join),
   });
 }
 

@@ -1,6 +1,7 @@
 import type { Branch, Network, NetworkPart, NodeIndex } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import { defineCheck } from "../define.ts";
+import { takeOffWire, wireBetween } from "../remedies/take-out.ts";
 import type { Place } from "../define.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
@@ -42,6 +43,8 @@ export const loadBypassed = defineCheck({
       const bypassed = wired.find(([a, b]) => network.netOfNode[a.node] === network.netOfNode[b.node]);
       if (bypassed !== undefined) {
         const [a, b] = bypassed;
+        const { id } = part.part;
+        const wire = wireBetween(network, [id, a.terminal], [id, b.terminal]);
         const where: readonly Place[] = [terminalPlace(part, a.terminal), terminalPlace(part, b.terminal)];
         report.fails({
           message: "bypassed",
@@ -53,6 +56,7 @@ export const loadBypassed = defineCheck({
           severity: "WARNING",
           where,
           touches: wiresOf(network, a.node),
+          remedies: wire === undefined ? [] : [takeOffWire(wire)],
         });
       } else if (wired.length > 0) report.passes(partPlace(part));
       else report.doesNotApply(partPlace(part));

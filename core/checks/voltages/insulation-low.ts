@@ -4,6 +4,7 @@ import type { Net, NodeIndex } from "../../network/network.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
+import { insulateFor } from "../remedies/state-wire.ts";
 import type { Place, Report } from "../define.ts";
 import { unstatedChemistry } from "../../studies/words/highest.ts";
 import { partPlace } from "../words/places.ts";
@@ -75,6 +76,7 @@ function run(analysis: Analysis, report: Report): void {
         limit: reading.value,
         unit: "V",
         touches: joinedPacks(analysis, net),
+        remedies: [insulateFor([wire], volts)],
       });
       continue;
     }

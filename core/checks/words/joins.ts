@@ -14,6 +14,8 @@ import { branchPlace, branchPlaces } from "./places.ts";
 
 export interface Join {
   readonly states: readonly string[];
+  /** Without what makes the join the two are apart. */
+  readonly sole: boolean;
   /** From the pack outwards. */
   readonly path: readonly Branch[];
   /** Of the path. */
@@ -147,6 +149,7 @@ export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<Node
   for (const { positive, negative } of auxiliaryPacks(analysis)) far.add(positive).add(negative);
   const nodes = nodesAlong(path, start);
   let maker = path.length - 1;
+  let sole = false;
   for (let index = path.length - 1; index >= 0; index -= 1) {
     const [branch, near] = [path[index], nodes[index]];
     if (branch === undefined || near === undefined || branchPlace(branch) === undefined) continue;
@@ -154,6 +157,7 @@ export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<Node
     if (branch.part?.kind.group === "connecting") continue;
     if (found.some((other) => stillReaches(analysis, other.state, near, branch, far, limit))) continue;
     maker = index;
+    sole = true;
     break;
   }
   const making = path[maker];
@@ -163,6 +167,7 @@ export function joinOf(analysis: Analysis, pack: Pack, targets: ReadonlySet<Node
     node === undefined ? undefined : analysis.network.netOfNode[node];
   return {
     states: found.map(({ state: { name } }) => name),
+    sole,
     path,
     ohms: best.ohms,
     place,

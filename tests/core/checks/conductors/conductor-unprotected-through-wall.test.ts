@@ -31,6 +31,7 @@ checkTable(conductorUnprotectedThroughWall, {
       at: "W1",
       message: "bare",
       severity: "CAUTION",
+      remedies: ["fit-grommets"],
     },
     {
       name: "both ends in the engine bay, but by way of the cab",
@@ -38,6 +39,7 @@ checkTable(conductorUnprotectedThroughWall, {
       at: "W1",
       message: "bare",
       severity: "CAUTION",
+      remedies: ["fit-grommets"],
     },
     {
       name: "out of the battery box",
@@ -45,6 +47,7 @@ checkTable(conductorUnprotectedThroughWall, {
       at: "W1",
       message: "bare",
       severity: "CAUTION",
+      remedies: ["fit-grommets"],
     },
     {
       name: "into a metal box in the same bay",
@@ -52,6 +55,7 @@ checkTable(conductorUnprotectedThroughWall, {
       at: "W1",
       message: "bare",
       severity: "CAUTION",
+      remedies: ["fit-grommets"],
     },
   ],
   passes: [

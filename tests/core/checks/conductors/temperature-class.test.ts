@@ -41,6 +41,7 @@ checkTable(temperatureClass, {
       at: "W1",
       message: "hot",
       severity: "WARNING",
+      remedies: ["insulate-for-heat"],
       value: 353.15,
       limit: 333.15,
     },
@@ -50,6 +51,7 @@ checkTable(temperatureClass, {
       at: "W1",
       message: "hot",
       severity: "WARNING",
+      remedies: ["thicker-wire", "insulate-for-heat"],
     },
     {
       name: "more than its ampacity in air of 30 C",
@@ -57,6 +59,7 @@ checkTable(temperatureClass, {
       at: "W1",
       message: "hot",
       severity: "WARNING",
+      remedies: ["thicker-wire", "insulate-for-heat"],
     },
     {
       name: "hot in one zone, and the other one's heat is not known",
@@ -64,6 +67,7 @@ checkTable(temperatureClass, {
       at: "W1",
       message: "hot",
       severity: "WARNING",
+      remedies: [],
     },
   ],
   passes: [

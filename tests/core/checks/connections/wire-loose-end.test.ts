@@ -36,6 +36,7 @@ checkTable(wireLooseEnd, {
       at: "W4",
       message: "one",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "the first end is the loose one",
@@ -43,6 +44,7 @@ checkTable(wireLooseEnd, {
       at: "W3",
       message: "one",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "a wire between nothing and nothing",
@@ -50,6 +52,7 @@ checkTable(wireLooseEnd, {
       at: "W3",
       message: "both",
       severity: "WARNING",
+      remedies: ["take-off-wire"],
     },
     {
       name: "a pin that the plug no longer has",
@@ -57,6 +60,7 @@ checkTable(wireLooseEnd, {
       at: "W2",
       message: "gone",
       severity: "WARNING",
+      remedies: [],
       except: Object.fromEntries(
         ["splice", "busbar", "connector", "contact"].map((id) => [
           id,

@@ -38,6 +38,7 @@ checkTable(motorLeadFused, {
       at: "X9",
       message: "fused",
       severity: "WARNING",
+      remedies: ["take-out-part"],
     },
     {
       name: "a fuse on the positive side of the motor",
@@ -45,6 +46,7 @@ checkTable(motorLeadFused, {
       at: "X9",
       message: "fused",
       severity: "WARNING",
+      remedies: ["take-out-part"],
     },
     {
       name: "a breaker between the windings",
@@ -52,6 +54,7 @@ checkTable(motorLeadFused, {
       at: "X9",
       message: "fused",
       severity: "WARNING",
+      remedies: ["take-out-part"],
     },
     {
       name: "motor plus taken ahead of the main fuse: the current circulates through it",
@@ -64,6 +67,7 @@ checkTable(motorLeadFused, {
       at: "F1",
       message: "fused",
       severity: "WARNING",
+      remedies: [],
     },
     { name: "a fuse in one phase", drawing: ac(true), at: "F2", message: "fused", severity: "WARNING" },
   ],

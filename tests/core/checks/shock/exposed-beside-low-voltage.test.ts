@@ -99,6 +99,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "G1:+",
       message: "plug",
       severity: "DANGER",
+      remedies: ["fit-boots"],
     },
     {
       name: "a signal plug 40 mm from a bare stud",
@@ -106,6 +107,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "T1:B-",
       message: "plug",
       severity: "DANGER",
+      remedies: ["fit-boots"],
       value: 0.04,
       limit: 0.1,
     },
@@ -115,6 +117,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "T1:B-",
       message: "plug",
       severity: "WARNING",
+      remedies: ["fit-boots"],
     },
     {
       name: "the same at 36 V, but nothing in the loop clears",
@@ -122,6 +125,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "T1:B-",
       message: "plug",
       severity: "DANGER",
+      remedies: ["fit-boots"],
     },
     {
       name: "the coil lead's plug beside the shunt on the controller's minus",
@@ -129,6 +133,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "B1:load",
       message: "plug",
       severity: "DANGER",
+      remedies: ["fit-boots"],
       except: ANCHOR,
     },
     {
@@ -137,6 +142,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "G1:+",
       message: "plug",
       severity: "DANGER",
+      remedies: ["fit-boots"],
       value: 0.1,
       limit: 0.15,
     },
@@ -146,6 +152,7 @@ checkTable(exposedBesideLowVoltage, {
       at: "Q1:line",
       message: "fixed",
       severity: "DANGER",
+      remedies: ["fit-boots"],
       value: 0.001,
       limit: 0.0015,
     },

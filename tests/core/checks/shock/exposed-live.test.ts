@@ -61,6 +61,7 @@ checkTable(exposedLive, {
       at: "G1:-",
       message: "bare",
       severity: "DANGER",
+      remedies: ["fit-boots"],
       value: 88.92,
     },
     {
@@ -69,6 +70,7 @@ checkTable(exposedLive, {
       at: ["G1:+", "Q1:line"],
       message: "bare",
       severity: "DANGER",
+      remedies: ["fit-boots"],
     },
     {
       name: "a plug with bare pins",

@@ -47,6 +47,7 @@ checkTable(exposedOppositePoles, {
       at: "G1:-",
       message: "bare",
       severity: "WARNING",
+      remedies: ["fit-boots"],
       // 2.47 V x 6 x 16 on charge.
       value: 237.12,
       limit: 30,
@@ -57,6 +58,7 @@ checkTable(exposedOppositePoles, {
       at: "Q1:line",
       message: "bare",
       severity: "WARNING",
+      remedies: ["fit-boots"],
       value: 177.84,
     },
     {
@@ -75,6 +77,7 @@ checkTable(exposedOppositePoles, {
       at: "T1:B+",
       message: "bare",
       severity: "WARNING",
+      remedies: ["fit-boots"],
       value: 88.92,
     },
   ].map((c) => ({ ...c, severity: "WARNING" as const })),

@@ -31,6 +31,7 @@ checkTable(tractionOnAuxiliary, {
       at: "T2",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a converter that is not isolated and off while the vehicle is stored",
@@ -42,6 +43,7 @@ checkTable(tractionOnAuxiliary, {
       at: "T2",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a wire from the pack's minus to that of a floating 12 V battery",
@@ -49,6 +51,7 @@ checkTable(tractionOnAuxiliary, {
       at: "W10",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a gauge without isolation, fed from the 12 V battery",
@@ -59,6 +62,7 @@ checkTable(tractionOnAuxiliary, {
       at: "P1",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "one low-voltage vehicle that declares a shared minus",
@@ -66,6 +70,7 @@ checkTable(tractionOnAuxiliary, {
       at: "T2",
       message: "declared",
       severity: "NOTICE",
+      remedies: [],
     },
   ],
   passes: [

@@ -19,6 +19,7 @@ checkTable(tractionOnChassis, {
       at: "W6",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
       // 100 ohm per volt of 6 x 12.7 V.
       limit: 7620,
     },
@@ -33,6 +34,7 @@ checkTable(tractionOnChassis, {
       at: "W2",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a lamp that takes its return from the hull",
@@ -44,6 +46,7 @@ checkTable(tractionOnChassis, {
       at: "W6",
       message: "joined",
       severity: "DANGER",
+      remedies: ["take-off-wire"],
     },
     {
       name: "the spare green and yellow wire of the fused control line bolted to the frame",
@@ -59,6 +62,7 @@ checkTable(tractionOnChassis, {
       at: "W11",
       message: "joined",
       severity: "DANGER",
+      remedies: ["take-off-wire"],
     },
     {
       name: "a converter that is not isolated",
@@ -66,6 +70,7 @@ checkTable(tractionOnChassis, {
       at: "T2",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a lamp between the pack's plus and the 12 V ground bar",
@@ -78,6 +83,7 @@ checkTable(tractionOnChassis, {
       at: "W14",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a low-voltage vehicle that declares its minus to be the chassis",
@@ -85,6 +91,7 @@ checkTable(tractionOnChassis, {
       at: "W4",
       message: "declared",
       severity: "NOTICE",
+      remedies: [],
     },
     {
       name: "the same declared, but it is the plus that is on the chassis",
@@ -92,6 +99,7 @@ checkTable(tractionOnChassis, {
       at: "W4",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "two resistors side by side, each above the limit, together below it (10160 ohm)",
@@ -104,6 +112,7 @@ checkTable(tractionOnChassis, {
       at: "W9",
       message: "joined",
       severity: "DANGER",
+      remedies: ["take-off-wire"],
     },
     {
       name: "declared, but it is the middle of the string that is on the chassis",
@@ -111,6 +120,7 @@ checkTable(tractionOnChassis, {
       at: "W8",
       message: "joined",
       severity: "DANGER",
+      remedies: ["take-off-wire"],
     },
     {
       name: "declared, but above 60 V on charge",
@@ -118,6 +128,7 @@ checkTable(tractionOnChassis, {
       at: "W5",
       message: "joined",
       severity: "DANGER",
+      remedies: [],
     },
   ],
   passes: [

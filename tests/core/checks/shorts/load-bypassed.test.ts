@@ -14,6 +14,7 @@ checkTable(loadBypassed, {
       at: "P1:+",
       message: "bypassed",
       severity: "WARNING",
+      remedies: ["take-off-wire"],
     },
     {
       name: "both ends of a motor's field on one stud",
@@ -21,6 +22,7 @@ checkTable(loadBypassed, {
       at: "M1:S1",
       message: "bypassed",
       severity: "WARNING",
+      remedies: ["take-off-wire"],
     },
     {
       name: "both ends of a coil on the chassis",
@@ -33,6 +35,7 @@ checkTable(loadBypassed, {
       at: "K1:coil+",
       message: "bypassed",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "a cable beside the shunt",
@@ -44,6 +47,7 @@ checkTable(loadBypassed, {
       at: "B1:line",
       message: "bypassed",
       severity: "WARNING",
+      remedies: ["take-off-wire"],
     },
     {
       name: "both ends of a gauge's input on one post",
@@ -54,6 +58,7 @@ checkTable(loadBypassed, {
       at: "P1:sense+",
       message: "bypassed",
       severity: "WARNING",
+      remedies: [],
     },
   ],
   passes: [

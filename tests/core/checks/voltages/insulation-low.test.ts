@@ -44,6 +44,7 @@ checkTable(insulationLow, {
       at: "W1",
       message: "low",
       severity: "WARNING",
+      remedies: ["insulate-for-volts"],
       value: 177.84,
       limit: 60,
     },
@@ -53,6 +54,7 @@ checkTable(insulationLow, {
       at: "W1",
       message: "low",
       severity: "WARNING",
+      remedies: ["insulate-for-volts"],
     },
     {
       name: "car wire on the mains",
@@ -60,6 +62,7 @@ checkTable(insulationLow, {
       at: "W1",
       message: "low",
       severity: "WARNING",
+      remedies: ["insulate-for-volts"],
       value: 230,
     },
   ],
