@@ -2,6 +2,7 @@
 import type { Network, NetworkPart } from "../../network/network.ts";
 import type { View } from "../../parts/define.ts";
 import { defineCheck } from "../define.ts";
+import { placeViews } from "../remedies/place-views.ts";
 import { partPlace } from "../words/places.ts";
 
 export const viewUnplaced = defineCheck({
@@ -45,6 +46,11 @@ export const viewUnplaced = defineCheck({
         facts: { part: { place }, views: { states: lacking.map(({ title }) => title.toLowerCase()) } },
         severity: "NOTICE",
         where: [place],
+        remedies: placeViews(
+          network,
+          part,
+          lacking.map(({ id }) => id),
+        ),
       });
     }
   },

@@ -6,6 +6,7 @@ import { BENDING_SOURCE, bendAllowance } from "../../standards/bending.ts";
 import { distance, spotsOf } from "../../studies/words/panel.ts";
 import type { Spot } from "../../studies/words/panel.ts";
 import { defineCheck } from "../define.ts";
+import { lengthen } from "../remedies/state-wire.ts";
 import type { MissingField, Report } from "../define.ts";
 import { endPlaces } from "../words/places.ts";
 import { wireLength } from "../../studies/words/run-length.ts";
@@ -73,6 +74,7 @@ function look(analysis: Analysis, conductor: Conductor, report: Report): void {
       limit: needed,
       unit: "m",
       touches: endPlaces(analysis.network, wire),
+      remedies: [lengthen(wire, needed)],
     });
   } else if (area === undefined) open("size");
   else report.passes(place);

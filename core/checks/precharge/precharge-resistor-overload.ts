@@ -4,6 +4,7 @@ import type { NetworkPart } from "../../network/network.ts";
 import type { Joule, Ratio, Volt, Watt } from "../../quantity/kinds.ts";
 import { capacitorEnergy, inrushPower } from "../../standards/precharge.ts";
 import { defineCheck } from "../define.ts";
+import { resistorFor } from "../remedies/exchange-resistor.ts";
 import type { MissingField, Report } from "../define.ts";
 import { closedFeed, isClosedContact } from "../words/closed-feed.ts";
 import { coilsOf } from "../words/coils.ts";
@@ -83,6 +84,7 @@ function judge(analysis: Analysis, path: PrechargePath, report: Report): void {
       value: joules,
       limit: pulse,
       unit: "J",
+      remedies: [resistorFor(part, "pulseEnergy", Math.max(joules, seenInTime(analysis, path)))],
     });
     return true;
   };
@@ -112,6 +114,7 @@ function judge(analysis: Analysis, path: PrechargePath, report: Report): void {
       value: short.power,
       limit: rated,
       unit: "W",
+      remedies: [resistorFor(part, "power", short.power)],
     });
   } else if (pulse === undefined) unknown("pulse", [own("pulseEnergy")]);
   else if (energy.missing.length > 0) unknown("capacitance", energy.missing);

@@ -16,8 +16,8 @@ export interface Ratings {
   readonly curve?: FuseClass;
 }
 
-/** "61 V": rounded up to two figures, or to whole volts and amperes. */
-export function atLeast(value: Volt | Ampere, unit: "V" | "A"): string {
+/** "61 V": rounded up to two figures, or to whole units. */
+export function atLeast(value: number, unit: "V" | "A" | "W" | "J"): string {
   const step = Math.max(1, 10 ** (Math.floor(Math.log10(Math.max(1, value))) - 1));
   return `${plainNumber(Math.ceil(value / step - 1e-9) * step)} ${unit}`;
 }

@@ -19,13 +19,14 @@ const GAP: Millimetre = 5;
 /** From the pin to the new symbol, in the direction in which the pin's wire leaves. */
 const AHEAD: Millimetre = 15;
 
-/** Places every view of a part; a full sheet is followed by a new one. Nothing is placed where `near` is on no sheet. */
-export function placeNear(edit: Edit, part: string, near: WireEnd): void {
+/** Places these views of a part; a full sheet is followed by a new one. Nothing is placed where `near` is on no sheet. */
+export function placeNear(edit: Edit, part: string, near: WireEnd, views?: readonly string[]): void {
   const pin = pinPlaces(edit.project).get(terminalKey(near));
   const home = edit.project.sheets.find(({ id }) => id === pin?.sheet);
   if (pin === undefined || home === undefined) return;
   const own = edit.project.parts.filter(({ id }) => id === part);
   for (const { view } of cellsOf(own, catalogueKinds)) {
+    if (views?.includes(view.id) === false) continue;
     const there = freePlace(edit.project, part, view.id, home, ahead(pin));
     if (there !== undefined) {
       edit.run(moveView, { moves: [{ part, view: view.id, sheet: home.id, ...there }] });

@@ -1,7 +1,7 @@
 /** Edits of a wire's own fields: another insulation, another lug, grommets in the walls. */
 import { setWireField } from "../../project/commands/set-wire-field.ts";
 import type { Wire } from "../../project/document.ts";
-import type { Kelvin, Volt } from "../../quantity/kinds.ts";
+import type { Kelvin, Metre, Volt } from "../../quantity/kinds.ts";
 import { plainNumber } from "../../quantity/print.ts";
 import type { Remedy } from "../define.ts";
 import { remedy } from "./edit.ts";
@@ -25,6 +25,14 @@ export function insulateForHeat(wire: Wire, most: Kelvin): Remedy {
     "insulate-for-heat",
     `Use insulation for ${text.replace(" C", " °C")} for wire ${wire.number}`,
     (edit) => edit.run(setWireField, { changes }),
+  );
+}
+
+/** Up to the next centimetre. */
+export function lengthen({ id, number }: Wire, least: Metre): Remedy {
+  const length = `${plainNumber(Math.ceil(least * 100 - 1e-6) / 100)} m`;
+  return remedy("lengthen", `Make wire ${number} ${length} long`, (edit) =>
+    edit.run(setWireField, { changes: [{ wire: id, fields: { length } }] }),
   );
 }
 

@@ -14,10 +14,38 @@ const lead = (first: string | null, second: string | null) =>
 
 checkTable(lugMisfit, {
   fails: [
-    { name: "an M6 lug on the contactor", drawing: lead("M8", "M6"), at: "W1", message: "small", severity: "NOTICE" },
-    { name: "an M10 lug on the battery", drawing: lead("M10", "M8"), at: "W1", message: "large", severity: "NOTICE" },
-    { name: "a quarter-inch lug", drawing: lead("1/4 in", "5/16 in"), at: "W1", message: "small", severity: "NOTICE" },
-    { name: "three eighths", drawing: lead('3/8"', "M8"), at: "W1", message: "large", severity: "NOTICE" },
+    {
+      name: "an M6 lug on the contactor",
+      drawing: lead("M8", "M6"),
+      at: "W1",
+      message: "small",
+      severity: "NOTICE",
+      remedies: ["fit-lug"],
+    },
+    {
+      name: "an M10 lug on the battery",
+      drawing: lead("M10", "M8"),
+      at: "W1",
+      message: "large",
+      severity: "NOTICE",
+      remedies: ["fit-lug"],
+    },
+    {
+      name: "a quarter-inch lug",
+      drawing: lead("1/4 in", "5/16 in"),
+      at: "W1",
+      message: "small",
+      severity: "NOTICE",
+      remedies: ["fit-lug"],
+    },
+    {
+      name: "three eighths",
+      drawing: lead('3/8"', "M8"),
+      at: "W1",
+      message: "large",
+      severity: "NOTICE",
+      remedies: ["fit-lug"],
+    },
   ],
   passes: [
     { name: "M8 on M8", drawing: lead("M8", "M8"), at: ["W1"] },

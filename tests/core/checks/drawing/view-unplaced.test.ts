@@ -26,6 +26,7 @@ checkTable(viewUnplaced, {
       at: "F7",
       message: "part",
       severity: "NOTICE",
+      remedies: [],
     },
     {
       name: "the coil of a contactor whose contacts are drawn",
@@ -33,6 +34,7 @@ checkTable(viewUnplaced, {
       at: "Q1",
       message: "view",
       severity: "NOTICE",
+      remedies: ["place-views"],
     },
   ],
   passes: [

@@ -23,6 +23,7 @@ checkTable(wireShort, {
       at: "W1",
       message: "short",
       severity: "NOTICE",
+      remedies: ["lengthen"],
       value: 0.25,
       limit: 0.3305,
     },
@@ -32,6 +33,7 @@ checkTable(wireShort, {
       at: "W1",
       message: "short",
       severity: "NOTICE",
+      remedies: ["lengthen"],
       limit: 0.5431,
     },
     {
@@ -40,6 +42,7 @@ checkTable(wireShort, {
       at: "W1",
       message: "short",
       severity: "NOTICE",
+      remedies: ["lengthen"],
       limit: 0.6,
     },
     {
@@ -48,6 +51,7 @@ checkTable(wireShort, {
       at: "W1",
       message: "short",
       severity: "NOTICE",
+      remedies: ["lengthen"],
     },
   ],
   passes: [

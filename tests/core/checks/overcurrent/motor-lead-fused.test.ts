@@ -69,7 +69,14 @@ checkTable(motorLeadFused, {
       severity: "WARNING",
       remedies: [],
     },
-    { name: "a fuse in one phase", drawing: ac(true), at: "F2", message: "fused", severity: "WARNING" },
+    {
+      name: "a fuse in one phase",
+      drawing: ac(true),
+      at: "F2",
+      message: "fused",
+      severity: "WARNING",
+      remedies: ["take-out-part"],
+    },
   ],
   passes: [
     { name: "a sound cart", drawing: cart().build(), at: "T1" },

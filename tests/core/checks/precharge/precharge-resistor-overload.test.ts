@@ -19,6 +19,7 @@ checkTable(prechargeResistorOverload, {
       at: "R1",
       message: "pulse",
       severity: "WARNING",
+      remedies: ["larger-resistor"],
       value: capacitorEnergy(2e-3, VOLTS),
       limit: 5,
     },
@@ -31,6 +32,7 @@ checkTable(prechargeResistorOverload, {
       at: "R1",
       message: "pulse",
       severity: "WARNING",
+      remedies: ["larger-resistor"],
       // E = C V²/2 as in the worked example, at this pack's highest voltage
       value: 103.68 * (VOLTS / 144) ** 2,
     },
@@ -44,6 +46,7 @@ checkTable(prechargeResistorOverload, {
       at: "R1",
       message: "pulse",
       severity: "WARNING",
+      remedies: ["larger-resistor"],
       limit: 30,
     },
     {
@@ -52,6 +55,7 @@ checkTable(prechargeResistorOverload, {
       at: "R1",
       message: "shorted",
       severity: "WARNING",
+      remedies: ["larger-resistor"],
       value: VOLTS ** 2 / 100,
       limit: 50,
     },
@@ -61,6 +65,7 @@ checkTable(prechargeResistorOverload, {
       at: "R1",
       message: "shorted",
       severity: "WARNING",
+      remedies: ["larger-resistor"],
     },
   ],
   passes: [
