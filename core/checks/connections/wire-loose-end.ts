@@ -3,6 +3,7 @@ import type { Network } from "../../network/network.ts";
 import type { Wire, WireEnd } from "../../project/document.ts";
 import type { Place } from "../define.ts";
 import { defineCheck } from "../define.ts";
+import { connectLooseEnd } from "../remedies/loose-end.ts";
 import { takeOffWire } from "../remedies/take-out.ts";
 
 const placeOf = ([part, terminal]: WireEnd): Place => ({ part, terminal });
@@ -66,7 +67,12 @@ export const wireLooseEnd = defineCheck({
         severity: "WARNING",
         where: [{ wire: wire.id }],
         touches: wire.ends.flatMap((at) => (at === null ? [] : [placeOf(at)])),
-        remedies: found.message === "both" ? [takeOffWire(wire)] : [],
+        remedies:
+          found.message === "both"
+            ? [takeOffWire(wire)]
+            : found.message === "one"
+              ? connectLooseEnd(network, wire)
+              : [],
       });
     }
   },

@@ -36,7 +36,7 @@ checkTable(wireLooseEnd, {
       at: "W4",
       message: "one",
       severity: "WARNING",
-      remedies: [],
+      remedies: ["connect-loose-end"],
     },
     {
       name: "the first end is the loose one",
