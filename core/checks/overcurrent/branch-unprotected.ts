@@ -13,6 +13,7 @@ import {
 } from "../../studies/words/fault-currents.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
+import { behindDevice } from "../remedies/behind-device.ts";
 import { fitFuse } from "../remedies/fit-fuse.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
@@ -190,7 +191,7 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
   });
 }
 
-/** Offered where all faults have their first wire in common: what a fuse there protects is every wire behind it. */
+/** Offered where all faults have their first wire in common: a device that begins there as well may protect them, or a new one. */
 function fuseAtSource(analysis: Analysis, group: readonly Unprotected[]): readonly Remedy[] {
   const [one] = group;
   if (one === undefined) return [];
@@ -200,5 +201,7 @@ function fuseAtSource(analysis: Analysis, group: readonly Unprotected[]): readon
   const { walk } = one.fault;
   const near = [first.a, first.b].find((node) => walk.poles.has(node));
   const wires = [...new Set(group.flatMap(({ fault }) => conductorsOf([...fault.way, ...fault.back])))];
-  return near === undefined ? [] : fitFuse(analysis, { walk, first, near, wires });
+  if (near === undefined) return [];
+  const branching = { walk, first, near, wires };
+  return [...behindDevice(analysis, branching), ...fitFuse(analysis, branching)];
 }

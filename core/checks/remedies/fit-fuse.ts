@@ -40,8 +40,7 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
   const place = network.terminalOfNode[near];
   const branch = network.branches[first.branch];
   if (place === undefined || branch === undefined) return [];
-  const ampacities = wires.map((conductor) => wireAmpacity(analysis, conductor));
-  const cable = Math.min(...ampacities.map((ampacity) => (ampacity.known ? ampacity.low : 0)));
+  const cable = ampacityOf(analysis, wires);
   const nominal = nominalVoltage(analysis, walk.feed);
   const continuous = demand(analysis, branching);
   const question: FuseQuestion = {
@@ -67,11 +66,17 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
   ];
 }
 
+/** Of the thinnest; 0 where one is not known. */
+export function ampacityOf(analysis: Analysis, wires: readonly Conductor[]): Ampere {
+  const ampacities = wires.map((conductor) => wireAmpacity(analysis, conductor));
+  return Math.min(...ampacities.map((ampacity) => (ampacity.known ? ampacity.low : 0)));
+}
+
 /**
  * What the branch carries for good, a drive its stated continuous current even where the drawing does not let it run.
  * Undefined: unknown, as something behind the fuse draws in no state.
  */
-function demand(analysis: Analysis, { walk, first }: Branching): Ampere | undefined {
+export function demand(analysis: Analysis, { walk, first }: Branching): Ampere | undefined {
   const branch = analysis.network.branches[first.branch];
   const load = branch === undefined ? undefined : branchLoad(analysis, branch);
   if (load === undefined || load.unknown) return undefined;

@@ -107,6 +107,22 @@ checkTable(branchUnprotected, {
       remedies: ["fit-fuse"],
     },
     {
+      name: "a second lamp ahead of the fuse of the first",
+      drawing: twelveVolt((made) =>
+        made
+          .part("F1", "fuse", { rating: "15 A" })
+          .part("P2", "lamp", { voltage: "12 V", power: "21 W" })
+          .wire("G20:+", "F1:1", { ...THIN, ...SHORT, number: "L1" })
+          .wire("F1:2", "P1:+", { ...THIN, number: "L2" })
+          .wire("G20:+", "P2:+", { ...THIN, number: "L3" })
+          .wire("P2:-", "X2:stud", { ...THIN, number: "M3" }),
+      ).build(),
+      at: "L3",
+      message: "unprotected",
+      severity: "WARNING",
+      remedies: ["behind-device", "fit-fuse"],
+    },
+    {
       name: "two batteries on a selector switch, a jumper wrong, no fuse at either",
       drawing: selectorBank().build(),
       at: "C",
