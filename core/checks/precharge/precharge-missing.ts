@@ -4,6 +4,7 @@ import type { Joule } from "../../quantity/kinds.ts";
 import { capacitorEnergy, CLOSING_SHARE, INRUSH_ENERGY, INRUSH_SOURCE } from "../../standards/precharge.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Severity } from "../define.ts";
+import { addPrecharge } from "../remedies/add-precharge.ts";
 import { capacitorClosings } from "../words/capacitor-closings.ts";
 import type { Closing } from "../words/capacitor-closings.ts";
 import { isFilledInTime } from "../words/fillings.ts";
@@ -106,6 +107,7 @@ export const prechargeMissing = defineCheck({
         where: places,
         states,
         ...(silent === undefined ? { value: energy, limit: INRUSH_ENERGY[1], unit: "J" } : {}),
+        remedies: addPrecharge(analysis, group),
       });
     }
   },

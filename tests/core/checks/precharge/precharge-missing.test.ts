@@ -137,6 +137,7 @@ checkTable(prechargeMissing, {
       at: "Q1",
       message: "energy",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "144 V onto 7200 uF, contactor rated for more",
@@ -144,8 +145,17 @@ checkTable(prechargeMissing, {
       at: "Q1",
       message: "energy",
       severity: "DANGER",
+      remedies: ["add-precharge"],
       // 12 blocks at rest, 12.7 V each: half of 7.2 mF times 152.4 V squared.
       value: capacitorEnergy(7.2e-3, 152.4),
+    },
+    {
+      name: "96 V, nothing across the contactor behind key and stop",
+      drawing: cart({ blocks: 8 }).build(),
+      at: "Q1",
+      message: "energy",
+      severity: "DANGER",
+      remedies: ["add-precharge"],
     },
     {
       name: "the last lead bolted on by hand: 120 uF at 185 V hold about 2 J",
@@ -158,6 +168,7 @@ checkTable(prechargeMissing, {
       at: "X1",
       message: "energy",
       severity: "WARNING",
+      remedies: [],
       value: capacitorEnergy(120e-6, 190.5),
     },
     {
@@ -174,6 +185,7 @@ checkTable(prechargeMissing, {
       at: "Q1",
       message: "unknown",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "control lines of both main contactors tied together",
@@ -181,6 +193,7 @@ checkTable(prechargeMissing, {
       at: "Q1",
       message: "energy",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "disconnect onto a converter that is always on",
@@ -191,6 +204,7 @@ checkTable(prechargeMissing, {
       at: "Q9",
       message: "energy",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "a small converter on a contactor of its own",
@@ -198,6 +212,7 @@ checkTable(prechargeMissing, {
       at: "Q4",
       message: "little",
       severity: "NOTICE",
+      remedies: [],
     },
   ],
   passes: [
