@@ -2,6 +2,7 @@ import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import { SLOW_RELEASE_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
+import { fasterRelease } from "../remedies/faster-release.ts";
 import { coilsOf } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
@@ -79,6 +80,7 @@ export const coilReleaseSlow = defineCheck({
           severity: "NOTICE",
           where: [place, ...(diodes.length > 0 ? places : [])],
           states: endStates(transitions),
+          remedies: fasterRelease(analysis.network, at, diodes),
         });
       } else if (suppression === undefined && Object.hasOwn(part.kind.parameters, "suppression")) {
         report.notChecked({

@@ -27,16 +27,22 @@ export function placeNear(edit: Edit, part: string, near: WireEnd, views?: reado
   const own = edit.project.parts.filter(({ id }) => id === part);
   for (const { view } of cellsOf(own, catalogueKinds)) {
     if (views?.includes(view.id) === false) continue;
-    const there = freePlace(edit.project, part, view.id, home, ahead(pin));
-    if (there !== undefined) {
-      edit.run(moveView, { moves: [{ part, view: view.id, sheet: home.id, ...there }] });
-      continue;
-    }
     const { name, paper, orientation } = home;
-    const id = edit.run(addSheet, { name: `${name}, continued`, paper, orientation });
-    const onNew = freePlace(edit.project, part, view.id, { ...home, id }, frameOf(home));
-    if (onNew !== undefined) edit.run(moveView, { moves: [{ part, view: view.id, sheet: id, ...onNew }] });
+    const further = `${name}, continued`;
+    const known = edit.project.sheets.filter((sheet) => sheet.name === further);
+    const places = [{ sheet: home, near: ahead(pin) }, ...known.map((sheet) => ({ sheet, near: frameOf(sheet) }))];
+    const isPlaced = places.some(({ sheet, near: point }) => place(edit, part, view.id, sheet, point));
+    if (isPlaced) continue;
+    const id = edit.run(addSheet, { name: further, paper, orientation });
+    place(edit, part, view.id, { ...home, id }, frameOf(home));
   }
+}
+
+/** False where the sheet has no room left. */
+function place(edit: Edit, part: string, view: string, sheet: Sheet, near: Point): boolean {
+  const at = freePlace(edit.project, part, view, sheet, near);
+  if (at !== undefined) edit.run(moveView, { moves: [{ part, view, sheet: sheet.id, ...at }] });
+  return at !== undefined;
 }
 
 function ahead({ x, y, side }: PinPlace): Point {
@@ -46,7 +52,6 @@ function ahead({ x, y, side }: PinPlace): Point {
   };
 }
 
-/** Undefined where the sheet has no room left. */
 function freePlace(project: Project, part: string, view: string, sheet: Sheet, near: Point): Point | undefined {
   const cells = cellsOf(project.parts, catalogueKinds);
   const own = cells.find((cell) => cell.part.id === part && cell.view.id === view);

@@ -23,6 +23,7 @@ checkTable(coilReleaseSlow, {
       at: "Q1",
       message: "slow",
       severity: "NOTICE",
+      remedies: [],
     },
     {
       name: "diode beside the coil",
@@ -30,6 +31,7 @@ checkTable(coilReleaseSlow, {
       at: "Q1",
       message: "slow",
       severity: "NOTICE",
+      remedies: ["faster-release"],
     },
     {
       name: "diode beside a zener that it makes useless",
@@ -37,6 +39,7 @@ checkTable(coilReleaseSlow, {
       at: "Q1",
       message: "slow",
       severity: "NOTICE",
+      remedies: ["take-off-diode"],
     },
   ],
   passes: [

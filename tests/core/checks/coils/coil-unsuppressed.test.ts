@@ -67,6 +67,7 @@ checkTable(coilUnsuppressed, {
       at: "Q1",
       message: "clamp",
       severity: "WARNING",
+      remedies: ["suppression-diode"],
       value: 40,
     },
     {
@@ -75,6 +76,7 @@ checkTable(coilUnsuppressed, {
       at: "Q1",
       message: "required",
       severity: "WARNING",
+      remedies: ["suppression-diode"],
     },
     {
       name: "a varistor above the clamp of the output",
@@ -85,6 +87,7 @@ checkTable(coilUnsuppressed, {
       at: "Q1",
       message: "clamp",
       severity: "WARNING",
+      remedies: ["suppression-diode"],
     },
   ],
   passes: [
