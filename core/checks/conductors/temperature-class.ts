@@ -1,7 +1,6 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Conductor } from "../../network/network.ts";
 import type { Ampere, Kelvin } from "../../quantity/kinds.ts";
-import type { Wire } from "../../project/document.ts";
 import { parseQuantity } from "../../quantity/parse.ts";
 import { INSULATION_CLASSES, insulationClass } from "../../standards/ampacity.ts";
 import { defineCheck } from "../define.ts";
@@ -12,7 +11,7 @@ import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.
 import type { WireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
-import { thickerWire } from "../remedies/thicker-wire.ts";
+import { sizeOf, thickerWire } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 const ZERO_CELSIUS: Kelvin = 273.15;
@@ -127,9 +126,7 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
           wire,
           (size) => hottest + riseOf(ampacityAtSize(analysis, conductor, size), limit, current.most) < limit - ROOM,
         ),
-        ...(air.length < zones.length
-          ? []
-          : hotterClass(wire, hottest + (surelyKnown(ampacity) ? rise(current.most) : 0))),
+        ...(air.length < zones.length ? [] : hotterClass(analysis, conductor, hottest, current.most)),
       ],
       touches: endPlaces(analysis.network, wire),
     });
@@ -147,9 +144,17 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
   else verdicts.passes(conductor);
 }
 
-/** The lowest class that is above what the wire reaches now. */
-function hotterClass(wire: Wire, reached: Kelvin): readonly Remedy[] {
-  const next = INSULATION_CLASSES.find((each) => ZERO_CELSIUS + each > reached + ROOM);
+/** The lowest class that stays below its own limit, heated as its column of the table says. */
+function hotterClass(analysis: Analysis, conductor: Conductor, air: Kelvin, most: Ampere): readonly Remedy[] {
+  const { wire } = conductor;
+  const size = sizeOf(wire);
+  const next = INSULATION_CLASSES.find((each) => {
+    const insulation = { ...wire.insulation, temperature: `${each} C` };
+    const other = { ...conductor, wire: { ...wire, insulation } };
+    const own = ZERO_CELSIUS + each;
+    const rise = size === undefined ? 0 : riseOf(ampacityAtSize(analysis, other, size), own, most);
+    return air + rise < own - ROOM;
+  });
   return next === undefined ? [] : [insulateForHeat(wire, ZERO_CELSIUS + next)];
 }
 

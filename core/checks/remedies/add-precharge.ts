@@ -110,16 +110,17 @@ function sidesOf(
 }
 
 /** A motor at the controller's plus is no load of its own; anything else would draw through the resistor. */
-function feedsControllersAlone({ network }: Analysis, group: readonly Closing[], load: NodeIndex): boolean {
-  const net = network.netOfNode[load];
+function feedsControllersAlone(analysis: Analysis, group: readonly Closing[], load: NodeIndex): boolean {
+  const after = group
+    .flatMap((closing) => analysis.state(closing.after) ?? [])
+    .map((state) => closedFeed(analysis, state));
+  const isOnBus = (node: NodeIndex): boolean => after.some((feed) => feed.island(node) === feed.island(load));
   const controllers = group.every(({ capacitor }) => capacitor.part?.kind.traits.controller === true);
   return (
     controllers &&
-    supplyPairs(network).every(
+    supplyPairs(analysis.network).every(
       ({ part, plus, minus }) =>
-        (network.netOfNode[plus] !== net && network.netOfNode[minus] !== net) ||
-        part.kind.traits.controller === true ||
-        part.kind.traits.motor === true,
+        (!isOnBus(plus) && !isOnBus(minus)) || part.kind.traits.controller === true || part.kind.traits.motor === true,
     )
   );
 }

@@ -6,7 +6,8 @@ import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { largestRating, POSITION_LIMIT, STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import { chooseFuse } from "../../studies/fuse-choice.ts";
 import type { FuseQuestion } from "../../studies/fuse-choice.ts";
-import { branchLoad } from "../../studies/words/branch-load.ts";
+import { feeds } from "../../studies/words/feeds.ts";
+import { wireCurrents } from "../../studies/words/wire-currents.ts";
 import { polesOn, walks, wayTo } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
@@ -38,8 +39,7 @@ export function fitFuse(analysis: Analysis, branching: Branching): readonly Reme
   const { walk, first, near, wires } = branching;
   const { network } = analysis;
   const place = network.terminalOfNode[near];
-  const branch = network.branches[first.branch];
-  if (place === undefined || branch === undefined) return [];
+  if (place === undefined) return [];
   const cable = ampacityOf(analysis, wires);
   const nominal = nominalVoltage(analysis, walk.feed);
   const continuous = demand(analysis, branching);
@@ -73,15 +73,16 @@ export function ampacityOf(analysis: Analysis, wires: readonly Conductor[]): Amp
 }
 
 /**
- * What the branch carries for good, a drive its stated continuous current even where the drawing does not let it run.
+ * What the branch carries for good, a drive its stated continuous current and an output its limit even where the drawing does not let it run.
  * Undefined: unknown, as something behind the fuse draws in no state.
  */
 export function demand(analysis: Analysis, { walk, first }: Branching): Ampere | undefined {
-  const branch = analysis.network.branches[first.branch];
-  const load = branch === undefined ? undefined : branchLoad(analysis, branch);
-  if (load === undefined || load.unknown) return undefined;
+  const load = wireCurrents(analysis).get(first);
+  if (load === undefined || load.unlimited.length > 0) return undefined;
   const inString = walk.poles.has(first.a) && walk.poles.has(first.b);
-  let most = load.high;
+  let { most } = load;
+  // What a drive lacks of data does not matter where it states what it carries for good.
+  let known = load.drive === undefined;
   for (const { part, pair, plus, minus } of supplyPairs(analysis.network)) {
     const isBehind = walks(analysis).some(
       (each) =>
@@ -89,14 +90,21 @@ export function demand(analysis: Analysis, { walk, first }: Branching): Ampere |
         [plus, minus].every((node) => each.labels.has(node)) &&
         (inString || [plus, minus].some((node) => wayTo(each, node).some(({ index }) => index === first.branch))),
     );
-    if (!isBehind || pair.direction === "output" || part.kind.traits.battery === true) continue;
+    if (!isBehind || part.kind.traits.battery === true) continue;
+    if (pair.direction === "output") {
+      const limit = feeds(analysis).find(({ parts, storage }) => !storage && parts.includes(part))?.limit;
+      if (limit === undefined) return undefined;
+      most = Math.max(most, limit);
+      continue;
+    }
     const drive = pair.main && (part.kind.traits.controller === true || part.kind.traits.motor === true);
     if (!drive && !draws(analysis, part)) return undefined;
     const rated = drive ? part.values.number("currentContinuous") : 0;
     if (rated === undefined) return undefined;
+    known ||= drive;
     most = Math.max(most, rated);
   }
-  return most;
+  return known ? most : undefined;
 }
 
 /** Below this a part is switched off: what it then draws says nothing of what it draws when on. */

@@ -145,6 +145,19 @@ checkTable(branchUnprotected, {
       remedies: ["fit-fuse"],
     },
     {
+      name: "a charger of 20 A on the pack of a cart, and nothing that says when it charges",
+      drawing: cart({
+        more: (made) => {
+          made.part("T9", "charger", { isolated: "yes", outputVoltageMax: "60 V", outputCurrentMax: "20 A" });
+          made.wires({ ...THIN, size: "12 AWG" }, "G8:+ - T9:out+", "T9:out- - G1:-");
+        },
+      }).build(),
+      at: "W39",
+      message: "unprotected",
+      severity: "DANGER",
+      remedies: ["fit-fuse"],
+    },
+    {
       name: "a lamp on one block of the string",
       drawing: cart({
         more: (made) => {
