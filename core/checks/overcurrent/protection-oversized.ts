@@ -239,7 +239,7 @@ function fail(analysis: Analysis, group: readonly Oversized[], report: Report): 
   });
 }
 
-/** A smaller rating where the load allows it, else a fuse where the thin branch begins, else wires that stand the rating. */
+/** A smaller rating where the load allows it, else a fuse where the thin branch begins, else, for a single thin wire, one that stands it. */
 function remediesOf(analysis: Analysis, group: readonly Oversized[]): readonly Remedy[] {
   const [first] = group;
   if (first === undefined) return [];
@@ -249,7 +249,8 @@ function remediesOf(analysis: Analysis, group: readonly Oversized[]): readonly R
   if (smaller.length > 0) return smaller;
   const own = fuseOfItsOwn(analysis, group);
   if (own.length > 0) return own;
-  if (group.some(({ tap }) => tap)) return [];
+  // Several thin wires are a branch, and a branch wants a fuse of its own.
+  if (group.some(({ tap }) => tap) || new Set(group.map(({ conductor }) => conductor)).size > 1) return [];
   const volts = Math.max(...group.map(({ fault }) => nominalVoltage(analysis, fault.walk.feed)));
   const rating = (first.device.rating ?? Infinity) * Math.max(...group.map(({ times }) => times));
   const stands = (ampacity: WireAmpacity): boolean => ampacity.known && rating <= largestRating(ampacity.low, volts);
