@@ -4,9 +4,8 @@ import type { Part, Project, Wire, WireEnd } from "../../core/project/document.t
 import { knownPart } from "../../core/project/lookup.ts";
 import type { KnownPart } from "../../core/project/lookup.ts";
 
-/** One place at which a mistake can be made: what the finding must name (any of these ids), and the drawing with it. */
+/** One place at which a mistake can be made, and the drawing with it. */
 export interface Site {
-  readonly at: readonly string[];
   readonly make: () => Project;
 }
 
@@ -16,6 +15,11 @@ export interface Mistake {
   readonly what: string;
   /** Any of these checks is the one for it. */
   readonly expects: readonly string[];
+  /**
+   * Kinds of part that the finding names where it does not name what was touched: a wire across the key shows at the
+   * controller that it enables.
+   */
+  readonly showsAt?: readonly string[];
   readonly sites: (project: Project) => readonly Site[];
 }
 
@@ -106,7 +110,7 @@ export function eachWith(
 ): readonly Site[] {
   return ofKind(project, ...kinds).flatMap((part): Site[] => {
     const changed = parameters(part);
-    return changed === undefined ? [] : [{ at: [part.id], make: () => withParameters(project, part.id, changed) }];
+    return changed === undefined ? [] : [{ make: () => withParameters(project, part.id, changed) }];
   });
 }
 

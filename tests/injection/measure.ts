@@ -1,14 +1,19 @@
 /** Puts mistakes into vehicles and looks whether their checks find them, at their place. */
 import { CHECKS } from "../../core/checks/catalogue.ts";
-import type { Check, Place } from "../../core/checks/define.ts";
+import type { Failure, Place } from "../../core/checks/define.ts";
+import { findingKey } from "../../core/checks/finding.ts";
 import { runCheck, runChecks } from "../../core/checks/run.ts";
 import { analyse } from "../../core/circuit/analyse.ts";
+import type { Analysis } from "../../core/circuit/analysis.ts";
+import type { Project } from "../../core/project/document.ts";
 import { seeded } from "../harness/electrical-networks.ts";
+import { ofKind } from "./edit.ts";
 import type { Mistake, Site } from "./edit.ts";
 import { MISTAKES_AT_HAND } from "./mistakes-at-hand.ts";
 import { CONDUCTOR_MISTAKES } from "./mistakes-conductors.ts";
 import { CONTROL_MISTAKES } from "./mistakes-control.ts";
 import { POWER_MISTAKES } from "./mistakes-power.ts";
+import { touched } from "./touched.ts";
 import type { Vehicle } from "./vehicles.ts";
 
 export const MISTAKES: readonly Mistake[] = [
@@ -32,18 +37,47 @@ const idOf = (place: Place): string => ("part" in place ? place.part : "wire" in
 
 const byId = new Map(CHECKS.map((check) => [check.id, check]));
 
+/** A check's findings by key and severity: what a drawing had before is not what a mistake brought. */
+function failuresOf(id: string, analysis: Analysis): ReadonlyMap<string, Failure> {
+  const check = byId.get(id);
+  if (check === undefined) throw new Error(`${id} is no check`);
+  return new Map(
+    runCheck(check, analysis).failures.map((failure) => [`${failure.severity} ${findingKey(id, failure)}`, failure]),
+  );
+}
+
+/** The findings that a sound drawing has by itself, by check: asked for each mistake, looked at once. */
+const before = new WeakMap<
+  Project,
+  { readonly analysis: Analysis; readonly found: Map<string, ReadonlySet<string>> }
+>();
+
+function foundBefore(sound: Project, check: string): ReadonlySet<string> {
+  let known = before.get(sound);
+  if (known === undefined) before.set(sound, (known = { analysis: analyse(sound), found: new Map() }));
+  let keys = known.found.get(check);
+  if (keys === undefined) known.found.set(check, (keys = new Set(failuresOf(check, known.analysis).keys())));
+  return keys;
+}
+
 export type Verdict = "found" | "elsewhere" | "missed";
 
-/** Looks at one drawing with a mistake in it with the checks that are meant for it. */
-export function judge(mistake: Mistake, site: Site): Verdict {
-  const analysis = analyse(site.make());
+/**
+ * Looks at a drawing with a mistake in it with the checks that are meant for it. Found = a finding that the sound drawing
+ * does not have and that names what was touched, or a part of a kind at which this mistake is said to show.
+ */
+export function judge(sound: Project, mistake: Mistake, site: Site): Verdict {
+  const mistaken = site.make();
+  const analysis = analyse(mistaken);
+  const places = new Set([
+    ...touched(sound, mistaken),
+    ...ofKind(mistaken, ...(mistake.showsAt ?? [])).map(({ id }) => id),
+  ]);
   let verdict: Verdict = "missed";
   for (const id of mistake.expects) {
-    const check: Check | undefined = byId.get(id);
-    if (check === undefined) continue;
-    for (const { where, touches = [] } of runCheck(check, analysis).failures) {
-      if (site.at.includes("*") || [...where, ...touches].some((place) => site.at.includes(idOf(place))))
-        return "found";
+    for (const [key, { where }] of failuresOf(id, analysis)) {
+      if (foundBefore(sound, id).has(key)) continue;
+      if (where.some((place) => places.has(idOf(place)))) return "found";
       verdict = "elsewhere";
     }
   }
@@ -63,7 +97,7 @@ export function inject(
     const chosen = every ? [...sites.keys()] : sites.length === 0 ? [] : [Math.floor(random() * sites.length)];
     for (const index of chosen) {
       const site = sites[index];
-      if (site !== undefined) tell(mistake, judge(mistake, site), index);
+      if (site !== undefined) tell(mistake, judge(vehicle.project, mistake, site), index);
     }
   }
 }

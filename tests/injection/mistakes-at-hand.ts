@@ -13,7 +13,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     expects: ["wire-loose-end"],
     sites: (project) =>
       project.wires.map(({ id }) => ({
-        at: [id],
         make: () => withWire(project, id, (wire) => ({ ...wire, ends: [wire.ends[0], null] })),
       })),
   },
@@ -27,9 +26,7 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
           .filter(({ required }) => required)
           .flatMap(({ id }): Site[] => {
             const [only, second] = wiresAt(project, part.id, id);
-            return only === undefined || second !== undefined
-              ? []
-              : [{ at: [part.id], make: () => withoutWire(project, only.id) }];
+            return only === undefined || second !== undefined ? [] : [{ make: () => withoutWire(project, only.id) }];
           }),
       ),
   },
@@ -39,7 +36,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     expects: ["designation-duplicate"],
     sites: (project) =>
       project.parts.slice(1, 20).map(({ id }) => ({
-        at: [id, project.parts[0]?.id ?? ""],
         make: () => withPart(project, id, (part) => ({ ...part, designation: project.parts[0]?.designation ?? "" })),
       })),
   },
@@ -51,7 +47,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
       project.wires
         .filter(({ lugs }) => lugs?.[0] === "M8")
         .map(({ id }) => ({
-          at: [id],
           make: () => withWire(project, id, (wire) => ({ ...wire, lugs: ["M5", wire.lugs?.[1] ?? null] })),
         })),
   },
@@ -62,7 +57,7 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     sites: (project) =>
       above60(project)
         ? ofKind(project, ...CONTROLLERS, "charger", "motor-series", "motor-ac").flatMap(({ id }): Site[] =>
-            wiresAt(project, id, "case").map((wire) => ({ at: [id], make: () => withoutWire(project, wire.id) })),
+            wiresAt(project, id, "case").map((wire) => ({ make: () => withoutWire(project, wire.id) })),
           )
         : [],
   },
@@ -74,7 +69,7 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
       above60(project)
         ? ofKind(project, ...CONTROLLERS)
             .filter(({ enclosure }) => enclosure === undefined)
-            .map(({ id }) => ({ at: [id], make: () => bare(project, id, "B+") }))
+            .map(({ id }) => ({ make: () => bare(project, id, "B+") }))
         : [],
   },
   {
@@ -86,7 +81,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
         ? project.enclosures
             .filter(({ voltageSign }) => voltageSign === true)
             .map(({ id }) => ({
-              at: ["*"],
               make: () => ({
                 ...project,
                 enclosures: project.enclosures.map((box) => (box.id === id ? { ...box, voltageSign: false } : box)),
@@ -101,7 +95,7 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     sites: (project) =>
       project.wires
         .filter(({ sheath, length }) => sheath !== true && figure(length) > 0.3)
-        .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, size: "0.5 mm2" })) })),
+        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: "0.5 mm2" })) })),
   },
   {
     id: "wire too short",
@@ -110,7 +104,7 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     sites: (project) =>
       project.wires
         .filter(({ length, ends }) => figure(length) > 0.3 && sameBox(project, ends))
-        .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, length: "0.01 m" })) })),
+        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, length: "0.01 m" })) })),
   },
   {
     id: "wire without a number",
@@ -118,7 +112,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     expects: ["wire-unnumbered"],
     sites: (project) =>
       project.wires.map(({ id }) => ({
-        at: [id, "*"],
         make: () => withWire(project, id, (wire) => ({ ...wire, number: "" })),
       })),
   },
@@ -128,7 +121,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
     expects: ["title-incomplete"],
     sites: (project) => [
       {
-        at: ["*"],
         make: () => {
           const { author: _, ...title } = project.title;
           return { ...project, title };
@@ -144,7 +136,6 @@ export const MISTAKES_AT_HAND: readonly Mistake[] = [
       project.parts
         .filter(({ views }) => views.length > 0)
         .map(({ id }) => ({
-          at: [id],
           make: () => withPart(project, id, (part) => ({ ...part, views: part.views.slice(1) })),
         })),
   },

@@ -14,17 +14,17 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
     sites: (project) =>
       project.wires
         .filter((wire) => isTraction(wire) && isMain(wire))
-        .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, size: "2.5 mm2" })) })),
+        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: "2.5 mm2" })) })),
   },
   {
     id: "main cable too long",
     what: "a hundred times the length",
     expects: ["voltage-drop"],
+    showsAt: ["dc-controller", "ac-controller", "dc-dc-converter"],
     sites: (project) =>
       project.wires
         .filter((wire) => isTraction(wire) && isMain(wire) && figure(wire.length) >= 0.8)
         .map(({ id }) => ({
-          at: ["*"],
           make: () => withWire(project, id, (wire) => ({ ...wire, length: `${figure(wire.length) * 100} m` })),
         })),
   },
@@ -35,7 +35,6 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
     sites: (project) =>
       above60(project)
         ? project.wires.filter(isTraction).map(({ id }) => ({
-            at: [id],
             make: () =>
               withWire(project, id, (wire) => ({ ...wire, insulation: { ...wire.insulation, volts: "60 V" } })),
           }))
@@ -49,7 +48,6 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
       project.wires
         .filter((wire) => isTraction(wire) && isMain(wire) && inEngineBay(project, wire))
         .map(({ id }) => ({
-          at: [id],
           make: () =>
             withWire(project, id, (wire) => ({ ...wire, insulation: { ...wire.insulation, temperature: "45 °C" } })),
         })),
@@ -62,7 +60,7 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
       above60(project)
         ? project.wires
             .filter((wire) => isTraction(wire) && isMain(wire) && (wire.zones?.length ?? 0) > 1)
-            .map(({ id }) => ({ at: [id], make: () => withWire(project, id, (wire) => ({ ...wire, colour: "BK" })) }))
+            .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, colour: "BK" })) }))
         : [],
   },
   {
@@ -73,7 +71,6 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
       project.wires
         .filter((wire) => wire.conduit !== undefined && throughPanel(project, wire))
         .map(({ id }) => ({
-          at: [id],
           make: () => withWire(project, id, ({ conduit: _, ...wire }) => ({ ...wire, conduit: "", grommets: false })),
         })),
   },
@@ -85,7 +82,7 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
       project.wires
         .filter(({ ends }) => ends.every((end) => ofKind(project, "battery-block").some(({ id }) => id === end?.[0])))
         .filter(isTraction)
-        .map(({ id }) => ({ at: ["*"], make: () => withWire(project, id, (wire) => ({ ...wire, size: "25 mm2" })) })),
+        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: "25 mm2" })) })),
   },
 ];
 

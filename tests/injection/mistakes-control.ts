@@ -14,7 +14,7 @@ const across =
   (project: Project): readonly Site[] =>
     parts(project)
       .filter((part) => wired(project, part, a, b))
-      .map(({ id }) => ({ at: ["*"], make: () => bridge(project, [id, a], [id, b]) }));
+      .map(({ id }) => ({ make: () => bridge(project, [id, a], [id, b]) }));
 
 const actuator =
   (name: string, contact: string) =>
@@ -43,7 +43,7 @@ const chassis = (project: Project): WireEnd | undefined => {
 function toChassis(project: Project, from: readonly WireEnd[]): readonly Site[] {
   const metal = chassis(project);
   if (metal === undefined) return [];
-  return from.map((end) => ({ at: ["*"], make: () => bridge(project, end, metal) }));
+  return from.map((end) => ({ make: () => bridge(project, end, metal) }));
 }
 
 const isolatedLogic = (project: Project): readonly Part[] =>
@@ -60,14 +60,14 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     sites: (project) =>
       isolatedLogic(project)
         .filter((part) => wired(project, part, "logic+", "logic-"))
-        .map(({ id }) => ({ at: [id], make: () => swapEnds(project, id, "logic+", "logic-") })),
+        .map(({ id }) => ({ make: () => swapEnds(project, id, "logic+", "logic-") })),
   },
   {
     id: "logic fed from the pack",
     what: "12 V electronics joined to the pack's plus",
     expects: ["overvoltage", "logic-overvoltage", "traction-on-auxiliary"],
     sites: (project) =>
-      isolatedLogic(project).map(({ id }) => ({ at: ["*"], make: () => bridge(project, [id, "B+"], [id, "logic+"]) })),
+      isolatedLogic(project).map(({ id }) => ({ make: () => bridge(project, [id, "B+"], [id, "logic+"]) })),
   },
   {
     id: "pack minus on the chassis",
@@ -97,7 +97,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
       const battery = ofKind(project, "battery-block").find(({ parameters }) => parameters["duty"] === "auxiliary");
       if (battery === undefined) return [];
       return ofKind(project, ...CONTROLLERS).map(({ id }) => ({
-        at: ["*"],
         make: () => bridge(project, [id, "B-"], [battery.id, "+"]),
       }));
     },
@@ -106,8 +105,7 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     id: "leak to the chassis",
     what: "an isolation resistance of 1 kohm",
     expects: ["isolation-low", "traction-on-chassis"],
-    sites: (project) =>
-      eachWith(project, CONTROLLERS, () => ({ isolation: "1 kohm" })).map((site) => ({ ...site, at: ["*"] })),
+    sites: (project) => eachWith(project, CONTROLLERS, () => ({ isolation: "1 kohm" })),
   },
   {
     id: "lamp without return",
@@ -115,37 +113,42 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     expects: ["no-return-path", "terminal-unconnected"],
     sites: (project) =>
       ofKind(project, "lamp", "buzzer").flatMap(({ id }): Site[] =>
-        wiresAt(project, id, "-").map((wire) => ({ at: [id], make: () => withoutWire(project, wire.id) })),
+        wiresAt(project, id, "-").map((wire) => ({ make: () => withoutWire(project, wire.id) })),
       ),
   },
   {
     id: "key bypassed",
     what: "a wire across the key switch",
     expects: ["enable-bypasses-key"],
+    showsAt: CONTROLLERS,
     sites: across((project) => ofKind(project, "key-switch"), "battery", "ignition"),
   },
   {
     id: "emergency stop bypassed",
     what: "a wire across the emergency stop",
     expects: ["emergency-stop-ineffective", "emergency-stop-missing"],
+    showsAt: CONTROLLERS,
     sites: across((project) => ofKind(project, "emergency-stop"), "11", "12"),
   },
   {
     id: "inertia switch bypassed",
     what: "a wire across the inertia switch",
     expects: ["inertia-switch-missing"],
+    showsAt: CONTROLLERS,
     sites: across((project) => ofKind(project, "inertia-switch"), "common", "nc"),
   },
   {
     id: "brake contact bypassed",
     what: "a wire across the brake pedal's contact",
     expects: ["brake-cut-missing"],
+    showsAt: CONTROLLERS,
     sites: across(actuator("brake-pedal", "nc"), "common", "nc"),
   },
   {
     id: "pedal contact bypassed",
     what: "a wire across the throttle pedal's contact",
     expects: ["pedal-interlock-missing", "throttle-fault-drives"],
+    showsAt: CONTROLLERS,
     sites: across(actuator("throttle-pedal", "no"), "common", "no"),
   },
   {
@@ -163,14 +166,15 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
       "charger-live-at-disconnect",
       "charger-without-monitor",
     ],
+    showsAt: ["charger"],
     sites: (project) =>
       ofKind(project, "relay")
         .filter(({ id }) =>
           wiresAt(project, id, "common").some(({ ends }) =>
-            ends.some((end) => ofKind(project, "charger").some((each) => each.id === end?.[0])),
+            ends.some((end) => end?.[1] === "out+" && ofKind(project, "charger").some((each) => each.id === end[0])),
           ),
         )
-        .map(({ id }) => ({ at: ["*"], make: () => bridge(project, [id, "common"], [id, "no"]) })),
+        .map(({ id }) => ({ make: () => bridge(project, [id, "common"], [id, "no"]) })),
   },
   {
     id: "charger for another voltage",
@@ -197,7 +201,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     sites: (project) =>
       ofKind(project, "battery-monitor").flatMap(({ id }): Site[] =>
         wiresAt(project, id, "charge-enable").map(() => ({
-          at: ["*"],
           make: () => bridge(project, [id, "charge-enable"], [id, "supply-"]),
         })),
       ),
@@ -233,8 +236,7 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     id: "output that wakes up on",
     what: "outputs on while the controller starts",
     expects: ["output-undefined"],
-    sites: (project) =>
-      eachWith(project, CONTROLLERS, () => ({ outputBootState: "on" })).map((site) => ({ ...site, at: ["*"] })),
+    sites: (project) => eachWith(project, CONTROLLERS, () => ({ outputBootState: "on" })),
   },
   {
     id: "throttle of another kind",
@@ -245,9 +247,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
         throttleInput: "hall",
         throttleIdle: "0.8 V",
         throttleFull: "4.2 V",
-      })).map((site) => ({
-        ...site,
-        at: ["*"],
       })),
   },
   {
@@ -256,7 +255,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     expects: ["motion-on-enable"],
     sites: (project) =>
       ofKind(project, ...CONTROLLERS).map(({ id }) => ({
-        at: ["*"],
         make: () => pedalBypassed(withParameters(project, id, { highPedalLockout: "no" })),
       })),
   },
@@ -266,7 +264,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     expects: ["throttle-fault-drives"],
     sites: (project) =>
       ofKind(project, ...CONTROLLERS).map(({ id }) => ({
-        at: ["*"],
         make: () => pedalBypassed(withParameters(project, id, { throttleFaultBand: "no" })),
       })),
   },
@@ -274,10 +271,6 @@ export const CONTROL_MISTAKES: readonly Mistake[] = [
     id: "converter too small",
     what: "a converter of 1 A",
     expects: ["converter-overloaded"],
-    sites: (project) =>
-      eachWith(project, ["dc-dc-converter"], () => ({ outputCurrentMax: "1 A" })).map((site) => ({
-        ...site,
-        at: ["*"],
-      })),
+    sites: (project) => eachWith(project, ["dc-dc-converter"], () => ({ outputCurrentMax: "1 A" })),
   },
 ];

@@ -26,7 +26,7 @@ const swapped =
   (project: Project): readonly Site[] =>
     ofKind(project, ...kinds).flatMap(({ id }): Site[] =>
       wiresAt(project, id, a).length > 0 && wiresAt(project, id, b).length > 0
-        ? [{ at: [id], make: () => swapEnds(project, id, a, b) }]
+        ? [{ make: () => swapEnds(project, id, a, b) }]
         : [],
     );
 
@@ -35,7 +35,7 @@ const bypassed =
   (project: Project): readonly Site[] =>
     ofKind(project, ...kinds).flatMap(({ id }): Site[] =>
       wiresAt(project, id, a).length > 0 && wiresAt(project, id, b).length > 0
-        ? [{ at: [id, "*"], make: () => bridge(project, [id, a], [id, b]) }]
+        ? [{ make: () => bridge(project, [id, a], [id, b]) }]
         : [],
     );
 
@@ -63,7 +63,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     what: "plus and minus of a battery swapped",
     // The 12 V battery has no string to stand against: what it feeds is reversed.
     expects: ["block-reversed", "supply-reversed"],
-    sites: (project) => swapped(BATTERIES, "+", "-")(project).map((site) => ({ ...site, at: [...site.at, "*"] })),
+    sites: (project) => swapped(BATTERIES, "+", "-")(project),
   },
   {
     id: "converter input reversed",
@@ -96,7 +96,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     sites: (project) =>
       loneFuses(project).flatMap(({ id }): Site[] => {
         const made = joinedAcross(project, id, "1", "2");
-        return made === undefined ? [] : [{ at: ["*"], make: () => made }];
+        return made === undefined ? [] : [{ make: () => made }];
       }),
   },
   {
@@ -109,7 +109,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
         made = made === undefined ? undefined : joinedAcross(made, id, "1", "2");
       }
       const done = made;
-      return done === undefined || done === project ? [] : [{ at: ["*"], make: () => done }];
+      return done === undefined || done === project ? [] : [{ make: () => done }];
     },
   },
   {
@@ -118,11 +118,10 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     expects: ["protection-oversized"],
     sites: (project) => [
       ...loneFuses(project).map(({ id, parameters }) => ({
-        at: ["*"],
         make: () => larger(project, [{ id, parameters }]),
       })),
-      // Several in one loop: any of them alone protects it.
-      { at: ["*"], make: () => larger(project, mainFuses(project)) },
+      // The main fuses lie in one loop, where one of the right size would still protect the cable: all are raised at once.
+      ...(mainFuses(project).length === 0 ? [] : [{ make: () => larger(project, mainFuses(project)) }]),
     ],
   },
   {
@@ -131,7 +130,6 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     expects: ["protection-voltage-low"],
     sites: (project) =>
       tractionFuses(project).map(({ id }) => ({
-        at: [id],
         make: () => withParameters(project, id, { voltageDc: "32 V" }),
       })),
   },
@@ -141,7 +139,6 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     expects: ["protection-interrupting-low"],
     sites: (project) =>
       tractionFuses(project).map(({ id }) => ({
-        at: [id],
         make: () => withParameters(project, id, { interrupting: "100 A" }),
       })),
   },
@@ -160,7 +157,6 @@ export const POWER_MISTAKES: readonly Mistake[] = [
         .filter(({ ends }) => ends.some((end) => ofKind(project, ...BATTERIES).some(({ id }) => id === end?.[0])))
         .filter(({ ends }) => ends.some((end) => ["F20"].some((name) => partNamed(project, name) === end?.[0])))
         .map(({ id }) => ({
-          at: ["*"],
           make: () => withWire(project, id, (wire) => ({ ...wire, length: "3 m", sheath: false })),
         })),
   },
@@ -168,16 +164,17 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     id: "contactor bypassed",
     what: "a wire across the main contactor",
     expects: ["main-switch-missing", "emergency-stop-ineffective", "precharge-missing", "precharge-order"],
+    showsAt: CONTROLLERS,
     sites: bypassed(["contactor"], "line", "load"),
   },
   {
     id: "disconnect bypassed",
     what: "a wire across one pole of the disconnect",
     expects: ["disconnect-missing"],
+    showsAt: BATTERIES,
     sites: (project) =>
       ofKind(project, "manual-disconnect").flatMap(({ id }): Site[] => [
         {
-          at: ["*"],
           make: () => bridge(bridge(project, [id, "line"], [id, "load"]), [id, "line-2"], [id, "load-2"]),
         },
       ]),
@@ -191,7 +188,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
       ...eachWith(project, ["manual-disconnect"], () => ({ voltageDc: "24 V" })),
       ...ofKind(project, "relay")
         .filter(({ id }) => wiresAt(project, id, "common").some(isTraction))
-        .map(({ id }) => ({ at: [id], make: () => withParameters(project, id, { contactVoltage: "24 V" }) })),
+        .map(({ id }) => ({ make: () => withParameters(project, id, { contactVoltage: "24 V" }) })),
     ],
   },
   {
@@ -204,16 +201,17 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     id: "pre-charge wire missing",
     what: "the wire of the pre-charge resistor left off",
     expects: ["precharge-missing", "state-unreachable", "terminal-unconnected"],
-    sites: (project) => prechargeWires(project).map(({ id }) => ({ at: ["*"], make: () => withoutWire(project, id) })),
+    sites: (project) => prechargeWires(project).map(({ id }) => ({ make: () => withoutWire(project, id) })),
   },
   {
     id: "pre-charge relay bypassed",
     what: "the pre-charge resistor straight across the contactor",
     expects: ["precharge-bypasses-switch"],
+    showsAt: CONTROLLERS,
     sites: (project) =>
       ofKind(project, "relay")
         .filter(({ id }) => prechargeWires(project).some(({ ends }) => ends.some((end) => end?.[0] === id)))
-        .map(({ id }) => ({ at: ["*"], make: () => bridge(project, [id, "common"], [id, "no"]) })),
+        .map(({ id }) => ({ make: () => bridge(project, [id, "common"], [id, "no"]) })),
   },
   {
     id: "pre-charge resistor too weak",
@@ -227,7 +225,6 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     expects: ["precharge-incomplete", "precharge-order", "precharge-missing"],
     sites: (project) =>
       ofKind(project, "resistor").map(({ id, parameters }) => ({
-        at: ["*"],
         make: () => {
           let made = withParameters(project, id, { resistance: `${figure(parameters["resistance"]) * 100} ohm` });
           for (const controller of ofKind(project, ...CONTROLLERS)) {
@@ -242,9 +239,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
     what: "no bleeder to speak of",
     expects: ["stays-charged"],
     sites: (project) =>
-      above60(project)
-        ? eachWith(project, CONTROLLERS, () => ({ bleedResistance: "10 Mohm" })).map((site) => ({ ...site, at: ["*"] }))
-        : [],
+      above60(project) ? eachWith(project, CONTROLLERS, () => ({ bleedResistance: "10 Mohm" })) : [],
   },
   {
     id: "fuse in the motor's lead",
@@ -255,7 +250,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
         const [lead] = wiresAt(project, id, "M-");
         const [fuse] = tractionFuses(project);
         if (lead === undefined || fuse === undefined) return [];
-        return [{ at: ["*"], make: () => withFuse(project, lead, fuse.parameters) }];
+        return [{ make: () => withFuse(project, lead, fuse.parameters) }];
       }),
   },
   {
@@ -282,7 +277,7 @@ export const POWER_MISTAKES: readonly Mistake[] = [
         ? []
         : eachWith(project, ["battery-pack"], ({ parameters }) => ({
             blocks: String(figure(parameters["blocks"]) + 2),
-          })).map((site) => ({ ...site, at: ["*"] })),
+          })),
   },
   {
     id: "battery overloaded",

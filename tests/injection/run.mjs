@@ -66,18 +66,18 @@ function report(counts, expects, every) {
     }
   }
   const lines = [
-    `| mistake | expected of | made | found | missed |`,
-    `| --- | --- | ---: | ---: | --- |`,
-    ...[...all].sort().map(([id, { made, found, missed }]) => {
+    `| mistake | expected of | made | found | elsewhere | not found |`,
+    `| --- | --- | ---: | ---: | ---: | --- |`,
+    ...[...all].sort().map(([id, { made, found, elsewhere, missed }]) => {
       const told = missed.length === 0 ? "" : `${missed.length}: ${missed.slice(0, 3).join(", ")}`;
-      return `| ${id} | ${(expects[id] ?? []).join(", ")} | ${made} | ${found} | ${told} |`;
+      return `| ${id} | ${(expects[id] ?? []).join(", ")} | ${made} | ${found} | ${elsewhere === 0 ? "" : elsewhere} | ${told} |`;
     }),
   ];
   const made = [...all.values()].reduce((sum, tally) => sum + tally.made, 0);
   const found = [...all.values()].reduce((sum, tally) => sum + tally.found, 0);
   const alarms = counts.flatMap((count) => count.alarms);
   return [
-    `${all.size} kinds of mistake, ${made} drawings, ${found} found by their check at their place (${((100 * found) / made).toFixed(1)} %); ${every ? "every place" : "one seeded place a kind"} on ${VEHICLES} generated vehicles, every place on the sound demos.`,
+    `${all.size} kinds of mistake, ${made} drawings, ${found} found by a finding of their check that was not there before, at what was touched (${((100 * found) / made).toFixed(1)} %); ${every ? "every place" : "one seeded place a kind"} on ${VEHICLES} generated vehicles, every place on the sound demos.`,
     "",
     ...lines,
     "",
