@@ -66,9 +66,7 @@ export function path(
 ): readonly Branch[] | undefined {
   const beside = neighbours(network);
   const passes = crossable(state, query);
-  const arrivedBy = new Map<NodeIndex, { readonly from: NodeIndex; readonly branch: Branch } | undefined>([
-    [from, undefined],
-  ]);
+  const arrivedBy = new Map<NodeIndex, Arrival | undefined>([[from, undefined]]);
   const queue = [from];
   for (let head = 0; head < queue.length && !arrivedBy.has(to); head += 1) {
     const at = queue[head] ?? from;
@@ -78,7 +76,17 @@ export function path(
       queue.push(step.to);
     }
   }
-  if (!arrivedBy.has(to)) return undefined;
+  return arrivedBy.has(to) ? wayTo(arrivedBy, to) : undefined;
+}
+
+/** The node from which a walk came to another, and over what. */
+export interface Arrival {
+  readonly from: NodeIndex;
+  readonly branch: Branch;
+}
+
+/** The branches over which a walk came to a node, in the order walked; the node where it began has no arrival. */
+export function wayTo(arrivedBy: ReadonlyMap<NodeIndex, Arrival | undefined>, to: NodeIndex): readonly Branch[] {
   const branches: Branch[] = [];
   for (let step = arrivedBy.get(to); step !== undefined; step = arrivedBy.get(step.from)) branches.push(step.branch);
   return branches.reverse();

@@ -72,9 +72,11 @@ export interface ConductorAnswer {
   readonly gauge: ConductorChoice | undefined;
 }
 
-/** Insulation of unstated class, for the resistance of a hot conductor. */
+/** Insulation of unstated class, for the resistance of a hot conductor: 70 C, as PVC (IEC 60227, from memory). */
 const UNSTATED_HOT: Kelvin = 343.15;
+/** Where nobody stated it: 30 C, to which 33 CFR 183.425 table 5 refers. */
 const USUAL_AMBIENT: Kelvin = 303.15;
+/** Insulation of unstated class, for its ampacity: 60 C, the lowest column of 33 CFR 183.425 table 5. */
 const UNSTATED_CLASS: Kelvin = 333.15;
 
 const METRIC: readonly ConductorSize[] = METRIC_SIZES.filter((mm2) => mm2 >= (IEC_60228[0]?.[0] ?? 0)).map(

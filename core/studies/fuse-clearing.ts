@@ -91,7 +91,7 @@ function onCurve(points: readonly CurvePoint[], multiple: Ratio): { readonly lea
   return { least: time, most: time };
 }
 
-/** Below this time the arc makes up a good part of what the curve shows, and melting alone is not known. */
+/** Below this time the arc makes up a good part of what the curve shows, and melting alone is not known (common practice, no source). */
 const ARC_COUNTS: Second = 0.01;
 
 export interface FuseEnergy {

@@ -17,6 +17,7 @@ import { polesOn, walks } from "./words/fault-walk.ts";
 import type { Walk } from "./words/fault-walk.ts";
 import { faults } from "./words/faults.ts";
 import type { Fault } from "./words/faults.ts";
+import { IN_LOOP } from "./words/in-loop.ts";
 
 /** From the highest to the lowest resistance of the batteries; alike where it is stated. */
 export interface CurrentRange {
@@ -67,8 +68,6 @@ export interface ProspectiveFault {
   readonly missing: readonly MissingField[];
 }
 
-/** A device whose current is less than this share of a wire's is not in the wire's loop. */
-const IN_LOOP = 0.05;
 /** Insulation of unstated class: the usual one of PVC. */
 const UNSTATED: Kelvin = 343.15;
 

@@ -23,7 +23,7 @@ const FED_PART: Ratio = 0.5;
 const REVERSED: Volt = -0.3;
 /** What rounding of a rating and of a solved figure may differ by. */
 const SLACK = 1 + 1e-4;
-/** More than half of what the source gives into a dead short: nothing but metal lies across it. */
+/** More than half of what the source gives into a dead short: nothing but metal lies across it (common practice, no source). */
 const SHORTED: Ratio = 0.5;
 
 export type Turning = "forward" | "reverse" | "on";

@@ -8,6 +8,7 @@ import { singleFaults } from "../circuit/faults.ts";
 import { CHASSIS_NODE } from "../network/network.ts";
 import type { NetworkPart, NodeIndex } from "../network/network.ts";
 import type { Ratio, Volt } from "../quantity/kinds.ts";
+import { CLASS_B_DC } from "../standards/voltage-class.ts";
 import type { Place } from "./place.ts";
 import { cleared, clearingDevices } from "./single-faults-clearing.ts";
 import { Effects, isBehaviour, rankOf } from "./single-faults-effects.ts";
@@ -31,9 +32,6 @@ export interface Consequence {
 }
 
 const MOTIONS: ReadonlySet<EffectKind> = new Set<EffectKind>(["moves-at-idle", "cannot-be-stopped", "stop-lost"]);
-
-/** Above this a voltage kills: class B of UN R100. */
-const CLASS_B: Volt = 60;
 
 /** Every single fault with what it leads to, worst first; faults of equal rank in the order of the drawing. */
 export function singleFaultStudy(analysis: Analysis): readonly Consequence[] {
@@ -215,7 +213,7 @@ class Study {
     limits.forEach(({ part, most, limit }, place) => {
       const value = now.above[place] ?? 0;
       if (value === 0 || (drawn.above[place] ?? 0) > 0) return;
-      const severity = value > CLASS_B && most <= CLASS_B ? "DANGER" : "WARNING";
+      const severity = value > CLASS_B_DC && most <= CLASS_B_DC ? "DANGER" : "WARNING";
       const at = [{ part: part.part.id, terminal: limit.a }];
       effects.add("overvoltage", severity, name, at, { value, limit: most, unit: "V" });
     });
@@ -279,7 +277,7 @@ class Study {
     const [pack] = here.traction;
     if (pack === undefined || here.chassis || here.auxiliary.length > 0 || there.traction.length > 0) return;
     const volts = pack.highest;
-    const severity: Severity = volts > CLASS_B ? "WARNING" : "CAUTION";
+    const severity: Severity = volts > CLASS_B_DC ? "WARNING" : "CAUTION";
     const places = nodePlaces(this.#analysis, live);
     const figure = { value: volts, unit: "V" } as const;
     if (other === CHASSIS_NODE || there.chassis)
@@ -290,7 +288,7 @@ class Study {
   }
 }
 
-/** A wire overloaded as drawn counts only where the fault makes it clearly worse. */
+/** A wire overloaded as drawn counts only where the fault makes it clearly worse (common practice, no source). */
 const WORSE: Ratio = 1.2;
 
 /** A contact that is open in the first stage as drawn (parked) makes when its coil pulls in. */

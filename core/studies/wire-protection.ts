@@ -14,6 +14,7 @@ import type { Device } from "./words/devices.ts";
 import { exits } from "./words/fault-exits.ts";
 import type { Exits } from "./words/fault-exits.ts";
 import type { Fault } from "./words/faults.ts";
+import { IN_LOOP } from "./words/in-loop.ts";
 import { nominalVoltage } from "./words/nominal-voltage.ts";
 import { nodesAlong, tapVerdict } from "./words/taps.ts";
 import { wireAmpacity } from "./words/wire-ampacity.ts";
@@ -38,8 +39,6 @@ export interface WireProtection {
   readonly letThrough: number | undefined;
   readonly missing: readonly MissingField[];
 }
-
-const IN_LOOP = 0.05;
 
 /** A wire through which nothing drives a short circuit. */
 export const NONE_NEEDED: WireProtection = {

@@ -11,7 +11,7 @@ import type { CoilAt } from "../words/coils.ts";
 import { FEED } from "../words/joined.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
 
-/** A rested, full lead block, by which the number of 12 V blocks in a row is counted. */
+/** A rested, full lead block of 12 V (common practice, no source), by which the blocks in a row are counted. */
 const RESTED_BLOCK: Volt = 12.7;
 const FEEDS: readonly Role[] = [...FEED, "resistor"];
 

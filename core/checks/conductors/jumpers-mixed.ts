@@ -1,5 +1,6 @@
 import type { Analysis } from "../../circuit/analysis.ts";
-import { neighbours } from "../../circuit/paths.ts";
+import { neighbours, wayTo } from "../../circuit/paths.ts";
+import type { Arrival } from "../../circuit/paths.ts";
 import type { Branch, Conductor, NodeIndex } from "../../network/network.ts";
 import { PACK_ROLES } from "../../network/strings.ts";
 import { compareNatural } from "../../project/designation.ts";
@@ -127,7 +128,7 @@ function waysFrom(
   poles: ReadonlySet<NodeIndex>,
 ): readonly { readonly to: number; readonly way: readonly Branch[] }[] {
   const beside = neighbours(analysis.network);
-  const by = new Map<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>();
+  const by = new Map<NodeIndex, Arrival>();
   const seen = new Set([from]);
   const queue = [from];
   const found: { readonly to: number; readonly way: readonly Branch[] }[] = [];
@@ -135,24 +136,15 @@ function waysFrom(
     const at = queue[head] ?? from;
     if (at !== from && poles.has(at)) {
       const to = minusAt.get(at);
-      if (to !== undefined) found.push({ to, way: wayBack(by, at) });
+      if (to !== undefined) found.push({ to, way: wayTo(by, at) });
       continue;
     }
     for (const { to, branch } of beside(at)) {
       if (seen.has(to) || !PACK_ROLES.has(branch.role)) continue;
       seen.add(to);
-      by.set(to, { at, branch });
+      by.set(to, { from: at, branch });
       queue.push(to);
     }
   }
   return found;
-}
-
-function wayBack(
-  by: ReadonlyMap<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>,
-  node: NodeIndex,
-): readonly Branch[] {
-  const way: Branch[] = [];
-  for (let step = by.get(node); step !== undefined; step = by.get(step.at)) way.push(step.branch);
-  return way;
 }

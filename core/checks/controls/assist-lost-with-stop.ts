@@ -9,7 +9,7 @@ import { partPlace, terminalPlace } from "../words/places.ts";
 import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 import type { PairAt } from "../../studies/words/supply-pairs.ts";
 
-/** On less than this part of the voltage that it had while driving a motor or a booster does no work. */
+/** On less than this part of the voltage that it had while driving a motor or a booster does no work (common practice, no source). */
 const LOST_BELOW: Ratio = 0.5;
 /** What is not fed while driving cannot be lost. */
 const LEAST: Volt = 1;

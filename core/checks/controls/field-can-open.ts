@@ -8,7 +8,7 @@ import type { Place, Report } from "../define.ts";
 import { isDrawnIn, unstatedEnable } from "../words/drive-enable.ts";
 import { branchPlaces, partPlace, terminalPlace } from "../words/places.ts";
 
-/** Below this part of its current a field counts as lost, above this part an armature as fed. */
+/** Below this part of its current a field counts as lost, above this part an armature as fed (common practice, no source). */
 const LOST: Ratio = 0.05;
 const KEPT: Ratio = 0.5;
 /** Only leaks flow below this. */

@@ -4,11 +4,12 @@ import { singleFaults } from "../../circuit/faults.ts";
 import type { SingleFault } from "../../circuit/faults.ts";
 import { positionOf } from "../../network/build.ts";
 import type { BranchIndex, NodeIndex } from "../../network/network.ts";
-import type { Ampere, Ratio, Volt } from "../../quantity/kinds.ts";
+import type { Volt } from "../../quantity/kinds.ts";
 import { faultMotion } from "../../studies/single-faults.ts";
 import type { Effect } from "../../studies/single-faults-effects.ts";
 import { defineCheck } from "../define.ts";
 import type { Place } from "../define.ts";
+import { carriesMore } from "../words/carries-more.ts";
 import { isAwake, isController, movedBy, running, unstatedEnable, withMoved } from "../words/drive-enable.ts";
 import { endPlaces, partPlace } from "../words/places.ts";
 import { throttleChain } from "../words/throttle-chain.ts";
@@ -138,10 +139,8 @@ function isOwn(analysis: Analysis, { kind, wire, part, nodes }: SingleFault): bo
   });
 }
 
-/** What is joined while driving stands below this apart. */
+/** What is joined stands below this apart, wires and contacts at full throttle included (common practice, no source). */
 const JOINED: Volt = 1;
-const RISE: Ratio = 1.2;
-const LEAST: Ampere = 1e-6;
 
 /**
  * Faults that can do it at all: a short between what is joined while driving and is apart at rest or after a stop, an
@@ -163,10 +162,7 @@ function candidates(analysis: Analysis, driving: SolvedState): readonly SingleFa
   const isJoined = (state: SolvedState, a: NodeIndex, b: NodeIndex): boolean => Math.abs(state.between(a, b)) < JOINED;
   const opens = (branch: BranchIndex): boolean => {
     const before = Math.abs(driving.currents[branch] ?? 0);
-    return others.some((state) => {
-      const now = Math.abs(state.currents[branch] ?? 0);
-      return now > LEAST && now > RISE * before;
-    });
+    return others.some((state) => carriesMore(Math.abs(state.currents[branch] ?? 0), before));
   };
   return singleFaults(analysis).filter(({ kind, change, branches, nodes }) => {
     if (kind === "output-shorted") return true;

@@ -3,17 +3,12 @@ import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import { CONDITIONS } from "../../circuit/conditions.ts";
 import { positionOf } from "../../network/build.ts";
 import type { Conductor, NetworkPart } from "../../network/network.ts";
-import type { Ampere, Ratio } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
+import { carriesMore } from "../words/carries-more.ts";
 import { drives, isDrawnIn, isEnabled, running, unstatedEnable, withMoved } from "../words/drive-enable.ts";
 import { partPlace } from "../words/places.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
-
-/** What energises something carries more with the stop pressed than before; what a lighter battery alone adds is less. */
-const RISE: Ratio = 1.2;
-/** Below this only leaks flow: an input of 100 kohm on 12 V takes 120 microamperes. */
-const LEAST: Ampere = 1e-6;
 
 export const stopNeedsPower = defineCheck({
   id: "stop-needs-power",
@@ -91,8 +86,7 @@ function lookAt(
   const left = new Set<TractionPair>();
   for (const conductor of analysis.network.conductors) {
     const { branch } = conductor;
-    const now = Math.abs(pressed.currents[branch] ?? 0);
-    if (!(now > LEAST && now > RISE * Math.abs(driving.currents[branch] ?? 0))) continue;
+    if (!carriesMore(Math.abs(pressed.currents[branch] ?? 0), Math.abs(driving.currents[branch] ?? 0))) continue;
     const cut = analysis.solveChanged(driving, { set, open: [branch] });
     const runs = stopped.filter((drive) => isEnabled(analysis, cut, drive));
     if (runs.length > 0) needed.push(conductor);

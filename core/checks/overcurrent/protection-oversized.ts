@@ -10,6 +10,7 @@ import { exits } from "../../studies/words/fault-exits.ts";
 import { faultCurrents, leastThrough, through, unstatedResistance } from "../../studies/words/fault-currents.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
+import { IN_LOOP } from "../../studies/words/in-loop.ts";
 import { nominalVoltage } from "../../studies/words/nominal-voltage.ts";
 import { smallerDevice } from "../remedies/device-choice.ts";
 import { exchangeDevice } from "../remedies/exchange-device.ts";
@@ -21,9 +22,6 @@ import { nodesAlong, tapVerdict } from "../../studies/words/taps.ts";
 import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import type { KnownAmpacity, WireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
-
-/** A device whose current is less than this share of the wire's is not in the wire's loop. */
-const IN_LOOP = 0.05;
 
 interface Oversized {
   readonly conductor: Conductor;

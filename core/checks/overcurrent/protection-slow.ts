@@ -7,6 +7,7 @@ import type { Device } from "../../studies/words/devices.ts";
 import { assumedInLoop, faultCurrents, unstatedResistance } from "../../studies/words/fault-currents.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
+import { IN_LOOP } from "../../studies/words/in-loop.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
@@ -16,9 +17,6 @@ import { curveFields, distinct } from "../words/curve-fields.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
 import { nextThatHolds, setSizes } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
-
-/** A device whose current is less than this share of the wire's is not in the wire's loop. */
-const IN_LOOP = 0.05;
 
 interface Slow {
   readonly fault: Fault;

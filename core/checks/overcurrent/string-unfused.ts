@@ -16,7 +16,7 @@ import { supplyPairs } from "../../studies/words/supply-pairs.ts";
 
 /** From this voltage on a fuse near the middle splits what an accident can short. */
 const MIDDLE_FROM: Volt = 100;
-/** "Near its middle": at least this share of the string on either side. */
+/** "Near its middle": at least this share of the string on either side (common practice, no source). */
 const LEAST_SHARE: Ratio = 1 / 3;
 
 export const stringUnfused = defineCheck({

@@ -150,7 +150,7 @@ function weld(
   }
 }
 
-/** Two points of a battery that differ by less than this share of one block's voltage are parallel strings, not a short. */
+/** Two points of a battery that differ by less than this share of one block's voltage are parallel strings, not a short (common practice, no source). */
 const LEAST_SHARE = 0.5;
 
 /**

@@ -13,7 +13,7 @@ import { branchPlaces, partPlace } from "../words/places.ts";
 import { fedBetween, packVolts } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
 
-/** What carries less than this while driving is no part of the main circuit. */
+/** What carries less than this while driving is no part of the main circuit (common practice, no source). */
 const LEAST: Ampere = 1;
 
 export const regenerationIntoOpenContact = defineCheck({

@@ -16,7 +16,7 @@ import { packLoops } from "./pack-loops.ts";
 
 /** In these something is put into operation; disconnects and plugs are closed with the key off, which no transition does. */
 const STARTS: readonly TransitionName[] = ["key-on", "drive", "key-off-on", "plug-in", "output-bounce"];
-/** A capacitor behind conductors alone is full within this time. */
+/** A capacitor behind conductors alone is full within this time (common practice, no source). */
 const FULL_AFTER: Second = 0.02;
 /** What a resistor feeds for a shorter time, while contacts answer one switch, is no pre-charge (common practice, no source). */
 const LEAST_PRECHARGE: Second = 0.1;

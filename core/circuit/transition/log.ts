@@ -5,7 +5,8 @@ import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Condition } from "../../parts/condition.ts";
 import type { PartState, Told } from "../../parts/define.ts";
 import type { Element } from "../../parts/element.ts";
-import type { Joule, Second, Volt, Watt } from "../../quantity/kinds.ts";
+import type { Joule, Second, Watt } from "../../quantity/kinds.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import type { Bench } from "../bench.ts";
 import type { ElectricalSolution } from "../electrical.ts";
 import { QUADRATURE } from "./stepper.ts";
@@ -38,7 +39,6 @@ interface Pulse {
   power: Watt;
 }
 
-const TOUCH_VOLTS: Volt = 60;
 /** What moves more often than this within the time goes on switching: a buzzing relay does it 30 times a second. */
 const MOST_FLIPS = 24;
 const FLIPS_WITHIN: Second = 1.5;
@@ -167,7 +167,7 @@ export class Log {
     const stepper = this.#stepper;
     stepper.stores.forEach(({ branch, coil }, s) => {
       const [from, to] = [Math.abs(stepper.values[s]!), Math.abs(values[s]!)];
-      if (coil || from < TOUCH_VOLTS || to >= TOUCH_VOLTS) return;
+      if (coil || from < CLASS_B_DC || to >= CLASS_B_DC) return;
       const sign = Math.sign(stepper.values[s]!);
       const cubic = (x: number): number =>
         from * (1 + 2 * x) * (1 - x) ** 2 +
@@ -176,13 +176,13 @@ export class Log {
       let [low, high] = [0, 1];
       for (let k = 0; k < 40; k += 1) {
         const middle = (low + high) / 2;
-        if (cubic(middle) > TOUCH_VOLTS) low = middle;
+        if (cubic(middle) > CLASS_B_DC) low = middle;
         else high = middle;
       }
       const part = this.#bench.network.branches[branch]?.part;
       const time = stepper.time + high * length;
       const reason = "the capacitor falls below 60 V";
-      this.tell({ part, what: "below-60", branch, value: TOUCH_VOLTS, limit: TOUCH_VOLTS, unit: "V", reason, time });
+      this.tell({ part, what: "below-60", branch, value: CLASS_B_DC, limit: CLASS_B_DC, unit: "V", reason, time });
     });
   }
 

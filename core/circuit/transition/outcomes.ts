@@ -2,6 +2,7 @@
 import type { BranchIndex, NetworkPart } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Ohm, Second, Volt } from "../../quantity/kinds.ts";
+import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import type { Course } from "./course.ts";
 import type { Flip } from "./log.ts";
 import type { Closing, CoilTurnOff, Discharge, Opening, ResistorPulse } from "./transition.ts";
@@ -14,7 +15,6 @@ const INRUSH: Second = 0.02;
  */
 const TAKES_PART = 0.1;
 const THROUGH_ANOTHER = 3;
-const TOUCH_VOLTS: Volt = 60;
 /** Below these a current or its jump is none. */
 const NO_CURRENT = 1e-3;
 const GONE = 1e-6;
@@ -124,13 +124,13 @@ export class Outcomes {
     return stepper.stores.flatMap(({ branch, coil }, s) => {
       const part = this.#partOf(branch);
       const rest = coil ? NaN : Math.abs(steady(branch));
-      if (coil || part === undefined || rest >= TOUCH_VOLTS) return [];
+      if (coil || part === undefined || rest >= CLASS_B_DC) return [];
       const volts = this.#acrossAll(branch).map(Math.abs);
       let from = volts.length - 1;
       while (from > 0 && (traces.times[from] === traces.times[from - 1] || volts[from - 1]! >= volts[from]!)) from -= 1;
       const first = this.#feedGone(branch, from) ?? from;
       const start = volts[first] ?? 0;
-      if (!(start >= TOUCH_VOLTS)) return [];
+      if (!(start >= CLASS_B_DC)) return [];
       const below = this.course.log.events.findLast((event) => event.what === "below-60" && event.branch === branch);
       const end = Math.abs(stepper.values[s]!);
       return [
@@ -139,7 +139,7 @@ export class Outcomes {
           part,
           from: traces.times[first]!,
           start,
-          below60: end < TOUCH_VOLTS && below !== undefined ? below.time - traces.times[first]! : undefined,
+          below60: end < CLASS_B_DC && below !== undefined ? below.time - traces.times[first]! : undefined,
           end,
           drain: drain(branch),
         },

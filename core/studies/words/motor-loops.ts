@@ -4,7 +4,8 @@
  * is more than the battery's.
  */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
-import { neighbours } from "../../circuit/paths.ts";
+import { neighbours, wayTo } from "../../circuit/paths.ts";
+import type { Arrival } from "../../circuit/paths.ts";
 import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
 import { PACK_ROLES } from "../../network/strings.ts";
 
@@ -109,31 +110,22 @@ interface Way {
 /** Shortest way through windings, metal and contacts. */
 function way(analysis: Analysis, { from, to, without, state }: Way): readonly Branch[] | undefined {
   const beside = neighbours(analysis.network);
-  const by = new Map<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>();
+  const by = new Map<NodeIndex, Arrival>();
   const seen = new Set([from]);
   const queue = [from];
   for (let head = 0; head < queue.length; head += 1) {
     const at = queue[head] ?? from;
-    if (to.has(at)) return wayBack(by, at);
+    if (to.has(at)) return wayTo(by, at);
     for (const { to: next, branch } of beside(at)) {
       if (seen.has(next) || without.has(branch) || !leads(branch)) continue;
       const element = state?.elements[branch.index];
       if (element?.type === "contact" && !element.closed) continue;
       seen.add(next);
-      by.set(next, { at, branch });
+      by.set(next, { from: at, branch });
       queue.push(next);
     }
   }
   return undefined;
-}
-
-function wayBack(
-  by: ReadonlyMap<NodeIndex, { readonly at: NodeIndex; readonly branch: Branch }>,
-  node: NodeIndex,
-): readonly Branch[] {
-  const branches: Branch[] = [];
-  for (let step = by.get(node); step !== undefined; step = by.get(step.at)) branches.push(step.branch);
-  return branches;
 }
 
 function leads({ role, part }: Branch): boolean {
