@@ -1,18 +1,15 @@
 /** Load: any consumer without a kind of its own. */
 import { definePart } from "./define.ts";
-import { choice, needsPolarity, voltageMax } from "./parameter.ts";
 import { plainFace } from "./plain-face.ts";
 import { arrowHead, bodyBetweenLeads, drawn, lead, pinPair, view } from "./symbol.ts";
 import {
   type Assumed,
   assumedNote,
-  loadCurrent,
+  consumerParameters,
   loadElement,
   loadLimits,
   loadPairs,
-  loadPower,
   loadTerminals,
-  loadVoltage,
 } from "./two-pole-load.ts";
 
 const ASSUMED: Assumed = { voltage: 12, power: 24 };
@@ -24,18 +21,7 @@ export const load = definePart({
   words: ["consumer", "accessory", "radio", "wiper", "12 V load", "power steering", "brake booster"],
   group: "loads",
   explanation: "Anything that draws current and has no symbol of its own here.",
-  parameters: {
-    voltage: loadVoltage,
-    voltageMax,
-    power: loadPower,
-    current: loadCurrent,
-    needsPolarity,
-    purpose: choice(["brake-assist", "steering-assist", "other"], {
-      title: "Purpose",
-      explanation: "Whether braking or steering depends on it: then it must not go off with the drive.",
-      where: "What you use it for.",
-    }),
-  },
+  parameters: consumerParameters,
   terminals: () => loadTerminals,
   supplyPairs: loadPairs,
   views: () => [

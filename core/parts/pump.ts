@@ -1,18 +1,15 @@
 /** Pump or fan: a small motor that moves a fluid or air. */
 import { definePart } from "./define.ts";
-import { choice, needsPolarity, voltageMax } from "./parameter.ts";
 import { plainFace } from "./plain-face.ts";
 import { circleBetweenLeads, drawn, letter, outline, pinPair, view } from "./symbol.ts";
 import {
   type Assumed,
   assumedNote,
-  loadCurrent,
+  consumerParameters,
   loadElement,
   loadLimits,
   loadPairs,
-  loadPower,
   loadTerminals,
-  loadVoltage,
 } from "./two-pole-load.ts";
 
 const ASSUMED: Assumed = { voltage: 12, power: 60 };
@@ -24,18 +21,7 @@ export const pump = definePart({
   words: ["vacuum pump", "water pump", "coolant pump", "cooling fan", "blower", "steering pump"],
   group: "loads",
   explanation: "A small motor that moves coolant, air, oil or makes vacuum for the brakes.",
-  parameters: {
-    voltage: loadVoltage,
-    voltageMax,
-    power: loadPower,
-    current: loadCurrent,
-    needsPolarity,
-    purpose: choice(["brake-assist", "steering-assist", "other"], {
-      title: "Purpose",
-      explanation: "Whether braking or steering depends on it: then it must not go off with the drive.",
-      where: "What you use it for.",
-    }),
-  },
+  parameters: consumerParameters,
   terminals: () => loadTerminals,
   supplyPairs: loadPairs,
   views: () => [

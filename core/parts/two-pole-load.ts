@@ -3,7 +3,7 @@ import type { Ampere, Volt, Watt } from "../quantity/kinds.ts";
 import type { Limit, SupplyPair, TerminalSpec, Values } from "./define.ts";
 import type { Resistance } from "./element.ts";
 import { resistance } from "./make-element.ts";
-import { quantity } from "./parameter.ts";
+import { choice, needsPolarity, quantity, voltageMax } from "./parameter.ts";
 import { terminal } from "./plain-face.ts";
 
 /** What a load is taken to be where nobody stated it: for solving only. */
@@ -63,3 +63,17 @@ export const loadCurrent = quantity("current", {
 
 export const assumedNote = (assumed: Assumed): string =>
   `Where voltage or power is unstated it is taken as ${String(assumed.power)} W at ${String(assumed.voltage)} V when solving, from a quarter to four times of it (common practice, no source).`;
+
+/** What any consumer may be asked, and whether braking or steering depends on it. */
+export const consumerParameters = {
+  voltage: loadVoltage,
+  voltageMax,
+  power: loadPower,
+  current: loadCurrent,
+  needsPolarity,
+  purpose: choice(["brake-assist", "steering-assist", "other"], {
+    title: "Purpose",
+    explanation: "Whether braking or steering depends on it: then it must not go off with the drive.",
+    where: "What you use it for.",
+  }),
+};

@@ -1,14 +1,13 @@
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import type { NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
-import { ISOLATION_DC, ISOLATION_SOURCE } from "../../standards/isolation.ts";
-import { CLASS_B_DC } from "../../standards/voltage-class.ts";
+import { ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { defineCheck } from "../define.ts";
 import { takeOffJoin } from "../remedies/take-off-join.ts";
 import type { Place, Report } from "../define.ts";
 import { placeId } from "../finding.ts";
-import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
+import { joinFailure, tellBarriers } from "../words/join-verdicts.ts";
 import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
 import { auxiliaryPacks, tractionPacks } from "../../studies/words/live.ts";
@@ -52,16 +51,7 @@ function run(analysis: Analysis, report: Report): void {
       byPlace.set(placeId(join.place), isGraver({ pack, join }, known) ? { ...known, pack, join } : known);
     }
     if (found) continue;
-    const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.auxiliary);
-    for (const { part, missing } of unknown) {
-      report.notChecked({
-        where: [partPlace(part)],
-        reason: "barrier",
-        facts: { part: { place: partPlace(part) } },
-        missing: [missing],
-      });
-    }
-    if (unknown.length === 0) report.passes(partPlace(first));
+    tellBarriers(analysis, pack, "auxiliary", report);
   }
   for (const { pack, join, partners: joinedTo } of byPlace.values()) {
     fail(analysis, report, pack, join, [...joinedTo.values()]);
@@ -75,26 +65,8 @@ function fail(analysis: Analysis, report: Report, pack: Pack, join: Join, others
     report.doesNotApply(join.place);
     return;
   }
-  const declared = analysis.network.project.sharedNegative === true && pack.highest <= CLASS_B_DC && join.atNegative;
-  report.fails({
-    message: declared ? "declared" : "joined",
-    severity: declared ? "NOTICE" : "DANGER",
-    facts: {
-      place: { place: join.place },
-      way: { places: join.places },
-      others: { places: others },
-      ohms: { value: join.ohms, dimension: "resistance" },
-      limit: { value: ISOLATION_DC * pack.rest, dimension: "resistance" },
-      volts: { value: pack.highest, dimension: "voltage" },
-    },
-    where: [join.place],
-    states: join.states,
-    value: join.ohms,
-    limit: ISOLATION_DC * pack.rest,
-    unit: "ohm",
-    touches: [...join.places, ...pack.blocks.map(partPlace)],
-    remedies: declared ? [] : takeOffJoin(analysis, join),
-  });
+  const remedies = () => takeOffJoin(analysis, join);
+  report.fails(joinFailure(analysis, pack, join, remedies, { others: { places: others } }));
 }
 
 export const tractionOnAuxiliary = defineCheck({

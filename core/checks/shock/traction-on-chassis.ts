@@ -1,48 +1,22 @@
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
-import { ISOLATION_DC, ISOLATION_SOURCE } from "../../standards/isolation.ts";
-import { CLASS_B_DC } from "../../standards/voltage-class.ts";
+import { ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { defineCheck } from "../define.ts";
 import { takeOffJoin } from "../remedies/take-off-join.ts";
 import type { Report } from "../define.ts";
 import { placeId } from "../finding.ts";
-import { unknownBarriers } from "../words/barriers.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
+import { joinFailure, tellBarriers } from "../words/join-verdicts.ts";
 import { isGraver, joinOf } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
-import { partPlace } from "../words/places.ts";
 
 const CHASSIS = new Set([CHASSIS_NODE]);
-
-function fail(analysis: Analysis, report: Report, pack: Pack, join: Join): void {
-  const declared = analysis.network.project.sharedNegative === true && pack.highest <= CLASS_B_DC && join.atNegative;
-  report.fails({
-    message: declared ? "declared" : "joined",
-    severity: declared ? "NOTICE" : "DANGER",
-    facts: {
-      place: { place: join.place },
-      way: { places: join.places },
-      ohms: { value: join.ohms, dimension: "resistance" },
-      limit: { value: ISOLATION_DC * pack.rest, dimension: "resistance" },
-      volts: { value: pack.highest, dimension: "voltage" },
-    },
-    where: [join.place],
-    states: join.states,
-    value: join.ohms,
-    limit: ISOLATION_DC * pack.rest,
-    unit: "ohm",
-    touches: [...join.places, ...pack.blocks.map(partPlace)],
-    remedies: declared ? [] : takeOffJoin(analysis, join),
-  });
-}
 
 function run(analysis: Analysis, report: Report): void {
   // A join in the middle makes two packs of one string: still one join.
   const joins = new Map<string, { readonly pack: Pack; readonly join: Join }>();
   for (const pack of tractionPacks(analysis)) {
-    const first = pack.blocks[0];
-    if (first === undefined) continue;
     const joined = belongingAt(analysis, CHASSIS_NODE).traction.includes(pack);
     const join = joined ? joinOf(analysis, pack, CHASSIS) : undefined;
     if (join !== undefined) {
@@ -50,18 +24,10 @@ function run(analysis: Analysis, report: Report): void {
       if (known === undefined || isGraver({ pack, join }, known)) joins.set(placeId(join.place), { pack, join });
       continue;
     }
-    const unknown = unknownBarriers(analysis, pack).filter(({ beyond }) => beyond.chassis);
-    for (const { part, missing } of unknown) {
-      report.notChecked({
-        where: [partPlace(part)],
-        reason: "barrier",
-        facts: { part: { place: partPlace(part) } },
-        missing: [missing],
-      });
-    }
-    if (unknown.length === 0) report.passes(partPlace(first));
+    tellBarriers(analysis, pack, "chassis", report);
   }
-  for (const { pack, join } of joins.values()) fail(analysis, report, pack, join);
+  for (const { pack, join } of joins.values())
+    report.fails(joinFailure(analysis, pack, join, () => takeOffJoin(analysis, join)));
 }
 
 export const tractionOnChassis = defineCheck({
