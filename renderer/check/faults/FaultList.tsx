@@ -109,7 +109,7 @@ function Row({ fault, open, onOpen }: RowProps) {
   };
   return (
     <li>
-      <button type="button" className="faults-row" aria-expanded={open} onClick={replay}>
+      <button type="button" className="opening-row faults-row" aria-expanded={open} onClick={replay}>
         {severity === null ? <span className="faults-none">no effect</span> : <SeverityBox severity={severity} />}
         <span>
           {what}

@@ -157,7 +157,7 @@ function Explanation({ fault, told, open: chosen, onOpen }: ExplanationProps) {
   };
   return (
     <li>
-      <button type="button" className="readings-fault" aria-expanded={open} onClick={press}>
+      <button type="button" className="opening-row readings-fault" aria-expanded={open} onClick={press}>
         <span className="readings-fit">{Math.round(fault.fit * 100)} %</span>
         <span>{fault.what}</span>
       </button>
