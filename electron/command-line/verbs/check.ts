@@ -5,6 +5,7 @@ import { checkJson, published } from "../../../core/checks/report-json.ts";
 import { runChecks } from "../../../core/checks/run.ts";
 import { toSarif } from "../../../core/exchange/sarif.ts";
 import { checkReport } from "../check-report.ts";
+import { readText } from "../files.ts";
 import { openAnalysis, stateOf } from "../open-project.ts";
 import { Refusal } from "../refusal.ts";
 import { json } from "../verb.ts";
@@ -50,7 +51,7 @@ export const check: Verb = {
       if (given.has("json")) return json(published(checkJson(project, analysis, run)));
       if (!given.has("sarif")) return checkReport(name, project, analysis, run);
       const file = name.split(path.sep).join("/");
-      return json(toSarif(checkJson(project, analysis, run), { file, programVersion: VERSION }));
+      return json(toSarif(checkJson(project, analysis, run), { file, programVersion: VERSION, text: readText(name) }));
     };
     return { text: text(), exit: DANGER + WARNING + CAUTION > 0 ? 1 : 0 };
   },
