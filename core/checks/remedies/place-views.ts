@@ -6,6 +6,15 @@ import type { Remedy } from "../define.ts";
 import { remedy } from "./edit.ts";
 import { placeNear } from "./free-place.ts";
 
+const remembered = new WeakMap<Network, ReturnType<typeof pinPlaces>>();
+
+/** Where the terminals stand that are on a sheet: asked for each part that is not. */
+function pinsOf(network: Network): ReturnType<typeof pinPlaces> {
+  let pins = remembered.get(network);
+  if (pins === undefined) remembered.set(network, (pins = pinPlaces(network.project)));
+  return pins;
+}
+
 /** Not offered where nothing that it is wired to, nor another view of it, is on a sheet: then the whole drawing waits to be laid out. */
 export function placeViews(
   network: Network,
@@ -14,7 +23,7 @@ export function placeViews(
 ): readonly Remedy[] {
   const own = terminals.map(({ id }): WireEnd => [part.id, id]);
   const far = own.flatMap((end) => network.wiresAt(end).flatMap(({ ends }) => ends.filter((at) => at !== null)));
-  const pins = pinPlaces(network.project);
+  const pins = pinsOf(network);
   const near = [...far, ...own].find((end) => pins.has(terminalKey(end)));
   if (near === undefined) return [];
   return [

@@ -10,7 +10,7 @@ import { capacitorEnergy, CLOSING_SHARE } from "../../standards/precharge.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
 import type { MissingField } from "../define.ts";
 import { ClosedFeed, closedFeed, waysBetween } from "./closed-feed.ts";
-import { assumedOf, followed, sampleBefore, voltsAcross } from "./in-time.ts";
+import { assumedOf, followed, momentOf, sampleBefore, voltsAcross } from "./in-time.ts";
 import type { Followed } from "./in-time.ts";
 import { packLoops } from "./pack-loops.ts";
 
@@ -75,7 +75,7 @@ function find(analysis: Analysis): Fillings {
     for (const closing of transition.closings) {
       if (!onLoops.has(closing.branch) || analysis.network.branches[closing.branch]?.role !== "contact") continue;
       if (closing.capacitors.length === 0 && unstated.size === 0) continue;
-      const state = transition.at(closing.time);
+      const state = momentOf(transition, closing.time);
       const feed = closedFeed(analysis, state);
       for (const capacitor of capacitors) {
         const { part, a, b } = capacitor;

@@ -1,5 +1,5 @@
 /** Transitions as checks ask of them: which ones could be followed, and how each is told in a sentence. */
-import type { Analysis } from "../../circuit/analysis.ts";
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import type { Transition, TransitionName } from "../../circuit/transition/transition.ts";
 import type { Branch, BranchIndex, NetworkPart } from "../../network/network.ts";
 import type { ContactSpec } from "../../parts/define.ts";
@@ -72,6 +72,17 @@ export function assumedOf(
 export function ratedContact(analysis: Analysis, part: NetworkPart, branch: BranchIndex): ContactSpec | undefined {
   const { name } = analysis.network.branches[branch] ?? {};
   return part.kind.contacts?.(part.values).find(({ element }) => element === name);
+}
+
+const moments = new WeakMap<Transition, Map<number, SolvedState>>();
+
+/** The circuit at a moment of a transition; asked of once, as many contacts and coils move at one time. */
+export function momentOf(transition: Transition, time: number): SolvedState {
+  let known = moments.get(transition);
+  if (known === undefined) moments.set(transition, (known = new Map<number, SolvedState>()));
+  let moment = known.get(time);
+  if (moment === undefined) known.set(time, (moment = transition.at(time)));
+  return moment;
 }
 
 /** Number of the last sample before a moment: of two samples at one time the first one. */

@@ -6,9 +6,9 @@ import type { Branch, NetworkPart } from "../../network/network.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { coilsOf } from "./coils.ts";
 import type { CoilAt } from "./coils.ts";
-import { followed, sampleBefore } from "./in-time.ts";
+import { followed, momentOf, sampleBefore } from "./in-time.ts";
 import type { Followed } from "./in-time.ts";
-import { joinedIn } from "./joined.ts";
+import { branchesOf, joinedIn } from "./joined.ts";
 
 /** In these coils let go. */
 const LETTING_GO: readonly TransitionName[] = [
@@ -85,21 +85,17 @@ function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurn
   const coilCurrent = Math.abs(transition.currents(turnOff.branch)[before] ?? 0);
   const across = (transition.volts(at.plus)[before] ?? 0) - (transition.volts(at.minus)[before] ?? 0);
   const volts: Volt = Math.max(Math.abs(across), at.coil.nominal ?? 0);
-  const metal = joinedIn(analysis, transition.at(turnOff.time));
+  const metal = joinedIn(analysis, momentOf(transition, turnOff.time));
   const ends = [metal.find(at.plus), metal.find(at.minus)];
   const touches = ({ a, b }: Branch): boolean => ends.includes(metal.find(a)) || ends.includes(metal.find(b));
   const carried = ({ index }: Branch): boolean =>
     Math.abs(transition.currents(index)[before] ?? 0) >= Math.max(FLOWS, coilCurrent * NEARLY);
   const contacts = transition.openings.flatMap(({ time, branch }) => {
     const opened = Math.abs(time - turnOff.time) < TOGETHER ? analysis.network.branches[branch] : undefined;
-    return opened !== undefined && carried(opened) && touches(opened) ? [opened] : [];
+    return opened !== undefined && touches(opened) && carried(opened) ? [opened] : [];
   });
-  const drivers = analysis.network.branches.filter(
-    (branch) =>
-      branch.role === "driver" &&
-      transition.end.elements[branch.index]?.type === "contact" &&
-      touches(branch) &&
-      carried(branch),
+  const drivers = branchesOf(analysis, "driver").filter(
+    (branch) => transition.end.elements[branch.index]?.type === "contact" && touches(branch) && carried(branch),
   );
   // Where a contact let go, a driver at the same minus takes up some other coil's current.
   const letting = contacts.length > 0 ? [] : drivers;
@@ -117,15 +113,14 @@ function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurn
 
 /** The driver's own clamping voltage, where its clamp had to carry the coil's current. */
 function clampOf(
-  { network }: Analysis,
+  analysis: Analysis,
   transition: Transition,
   driver: Branch,
   { time, decay }: CoilTurnOff,
 ): Volt | undefined {
-  for (const { index, role, part, a, b } of network.branches) {
+  for (const { index, part, a, b } of branchesOf(analysis, "driver")) {
     const element = transition.end.elements[index];
-    if (role !== "driver" || part !== driver.part || a !== driver.a || b !== driver.b || element?.type !== "clamp")
-      continue;
+    if (part !== driver.part || a !== driver.a || b !== driver.b || element?.type !== "clamp") continue;
     const currents = transition.currents(index);
     const last = sampleBefore(transition, time + decay);
     for (let k = sampleBefore(transition, time); k <= last; k += 1)

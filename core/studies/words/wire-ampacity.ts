@@ -40,6 +40,14 @@ interface Surroundings {
   /** Wires by the cable or conduit that they share. */
   readonly bundles: ReadonlyMap<string, number>;
   readonly read: Map<string, WireAmpacity>;
+  /** What the tables say, by size, insulation and place: most wires share them with many others. */
+  readonly tabled: Map<string, Tabled>;
+}
+type Derated = ReturnType<typeof deratedAmpacity>;
+interface Tabled {
+  readonly low: Derated;
+  readonly cool: Derated;
+  readonly high: Derated;
 }
 const remembered = new WeakMap<Analysis, Surroundings>();
 
@@ -67,7 +75,7 @@ function surroundings(analysis: Analysis): Surroundings {
   for (const wire of wires) {
     for (const key of bundlesOf(wire)) bundles.set(key, (bundles.get(key) ?? 0) + 1);
   }
-  return { zones: new Map(zones.map((zone) => [zone.id, zone])), bundles, read: new Map() };
+  return { zones: new Map(zones.map((zone) => [zone.id, zone])), bundles, read: new Map(), tabled: new Map() };
 }
 
 function bundlesOf(wire: Wire): readonly string[] {
@@ -83,9 +91,17 @@ function read(analysis: Analysis, conductor: Conductor, around: Surroundings): W
   const reading = typed == null ? undefined : parseQuantity(typed, "temperature");
   const insulation = reading?.ok === true ? reading.value : undefined;
   const place = placeOf(analysis, conductor, around);
-  const low = deratedAmpacity(size.size, insulation, place);
-  const cool = deratedAmpacity(size.size, insulation, { ...place, engineSpace: false });
-  const high = deratedAmpacity(size.size, insulation ?? BEST_CLASS, place);
+  const key = `${wire.size ?? ""} ${insulation ?? ""} ${String(place.engineSpace)} ${place.bundled} ${place.volts}`;
+  let tabled = around.tabled.get(key);
+  if (tabled === undefined) {
+    tabled = {
+      low: deratedAmpacity(size.size, insulation, place),
+      cool: deratedAmpacity(size.size, insulation, { ...place, engineSpace: false }),
+      high: deratedAmpacity(size.size, insulation ?? BEST_CLASS, place),
+    };
+    around.tabled.set(key, tabled);
+  }
+  const { low, cool, high } = tabled;
   if (low === undefined || high === undefined || cool === undefined) {
     const why = deratedAmpacity(size.size, BEST_CLASS, place) === undefined ? "small" : "insulation";
     return { known: false, why, missing: [] };
