@@ -117,7 +117,10 @@ export function conclude(
   first: readonly CheckOutcome[],
   checks: readonly Check[] = CHECKS,
 ): CheckRun {
-  const names = new Names(analysis.network.project);
+  const names = new Names(
+    analysis.network.project,
+    analysis.states.map(({ name }) => name),
+  );
   const earlier = first.flatMap((outcome) => outcome.notChecked.map((entry) => ({ check: outcome.check.id, entry })));
   const last = checks.filter((check) => check.runLast !== undefined);
   const outcomes = [...first, ...last.map((check) => runCheck(check, analysis, earlier))];

@@ -5,6 +5,8 @@
 import { printQuantity } from "../quantity/print.ts";
 import type { Project, Wire } from "../project/document.ts";
 import type { Fact, Facts, MissingField, Place } from "./define.ts";
+import { told } from "./lists.ts";
+import type { Label } from "./lists.ts";
 
 /** Looks up designations and wire numbers of one document. */
 export class Names {
@@ -13,8 +15,14 @@ export class Names {
   readonly #sheets: ReadonlyMap<string, string>;
   readonly #enclosures: ReadonlyMap<string, string>;
   readonly #zones: ReadonlyMap<string, string>;
+  /** Wires that have a number. */
+  readonly #numbered: ReadonlySet<string>;
+  /** The operating states, where they are known: a list of them all is told as "every state". */
+  readonly #states: readonly string[];
 
-  constructor(project: Project) {
+  constructor(project: Project, states: readonly string[] = []) {
+    this.#states = states;
+    this.#numbered = new Set(project.wires.filter(({ number }) => number.trim() !== "").map(({ id }) => id));
     this.#parts = new Map(project.parts.map((part) => [part.id, part.designation]));
     this.#wires = new Map(project.wires.map((wire) => [wire.id, this.#wireName(wire)]));
     this.#sheets = new Map(project.sheets.map((sheet) => [sheet.id, sheet.name]));
@@ -49,6 +57,30 @@ export class Names {
     return `sheet ${this.sheet(place.sheet)}`;
   }
 
+  #label(place: Place): Label {
+    const text = this.place(place);
+    return "wire" in place && this.#numbered.has(place.wire) ? { text, number: this.wire(place.wire) } : { text };
+  }
+
+  /** "G1 to G12", "wires W3, W7 and W9 to W11": in the order given, a list of more than `longest` items cut. */
+  places(places: readonly Place[], longest?: number): string {
+    return told(
+      places.map((place) => this.#label(place)),
+      longest,
+    );
+  }
+
+  /** "driving and driving-low"; all there are: "every state". */
+  states(names: readonly string[], longest?: number): string {
+    const every = this.#states.length > 1 && this.#states.every((name) => names.includes(name));
+    return every
+      ? "every state"
+      : told(
+          names.map((text) => ({ text })),
+          longest,
+        );
+  }
+
   /** "F1.interrupting", "W12.length", "title.author": where someone fills in what is missing. */
   missing(field: MissingField): string {
     if ("part" in field) return `${this.part(field.part)}.${field.parameter}`;
@@ -59,52 +91,53 @@ export class Names {
   }
 }
 
-/** Lists are cut after this many names, the rest counted: a sentence must stay readable. */
-const LONGEST_LIST = 6;
-
-function list(names: readonly string[]): string {
-  const shown =
-    names.length > LONGEST_LIST
-      ? [...names.slice(0, LONGEST_LIST - 1), `${names.length - LONGEST_LIST + 1} more`]
-      : names;
-  if (shown.length <= 1) return shown[0] ?? "";
-  return `${shown.slice(0, -1).join(", ")} and ${shown[shown.length - 1]}`;
-}
-
 /** Digits that a person reads of a figure that was worked out; what was typed or stands in a table has its own. */
 const WORKED_OUT_DIGITS = 3;
 const TYPED_DIGITS = 4;
 /** A figure this near to one of four digits was typed, or stands in a table. */
 const AS_TYPED = 1e-9;
 
-/** A temperature counts from absolute zero and a conductor's size has its own rounding. */
-const KEEPS_DIGITS = ["temperature", "size", "count"];
+/** Times longer than this are told with two digits and the unit in full: "16 days". */
+const LONG_TIME = 180;
+const LONG_UNITS: Readonly<Record<string, string>> = { d: "days", h: "hours", min: "minutes" };
 
-function readable(value: number, dimension: string, digits: number): number {
-  if (!Number.isFinite(value) || value === 0 || KEEPS_DIGITS.includes(dimension)) return value;
-  const typed = Number(value.toPrecision(TYPED_DIGITS));
-  return Math.abs(value / typed - 1) < AS_TYPED ? value : Number(value.toPrecision(digits));
+/** Lengths from here to a metre are told in whole millimetres. */
+const WHOLE_MILLIMETRES = 0.01;
+
+/** Significant digits of a figure in a sentence. Currents are nearly always worked out, or corrected for the place. */
+function digitsOf(value: number, dimension: string): number {
+  if (dimension === "time" && value >= LONG_TIME) return 2;
+  if (dimension === "length" && value >= WHOLE_MILLIMETRES && value < 1) return value < 0.1 ? 2 : 3;
+  if (dimension === "current" || value === 0) return WORKED_OUT_DIGITS;
+  return Math.abs(value / Number(value.toPrecision(TYPED_DIGITS)) - 1) < AS_TYPED ? TYPED_DIGITS : WORKED_OUT_DIGITS;
 }
 
-export function printFact(fact: Fact, names: Names, digits = WORKED_OUT_DIGITS): string {
+function printFigure(value: number, dimension: Parameters<typeof printQuantity>[1], digits: number): string {
+  const text = printQuantity(value, dimension, { digits });
+  if (dimension !== "time" || value < LONG_TIME) return text;
+  const [figure = text, unit = ""] = text.split(" ");
+  return `${figure} ${LONG_UNITS[unit] ?? unit}`;
+}
+
+export function printFact(fact: Fact, names: Names, digits?: number): string {
   if (typeof fact === "string") return fact;
-  if ("dimension" in fact) return printQuantity(readable(fact.value, fact.dimension, digits), fact.dimension);
+  if ("dimension" in fact)
+    return printFigure(fact.value, fact.dimension, digits ?? digitsOf(fact.value, fact.dimension));
   if ("place" in fact) return names.place(fact.place);
-  if ("places" in fact) return list(fact.places.map((place) => names.place(place)));
-  return list(fact.states);
+  if ("places" in fact) return names.places(fact.places);
+  return names.states(fact.states);
 }
 
-/** Would two unlike figures read alike ("152 A is above 152 A")? */
-function figuresClash(facts: Facts, names: Names): boolean {
-  const told = new Map<string, number>();
-  for (const fact of Object.values(facts)) {
+/** Figures that would read like another one that they are not ("152 A is above 152 A"). */
+function clashing(facts: Facts, names: Names): ReadonlySet<string> {
+  const byText = new Map<string, { readonly keys: string[]; readonly values: Set<number> }>();
+  for (const [key, fact] of Object.entries(facts)) {
     if (typeof fact === "string" || !("dimension" in fact)) continue;
     const text = printFact(fact, names);
-    const other = told.get(text);
-    if (other !== undefined && other !== fact.value) return true;
-    told.set(text, fact.value);
+    const alike = byText.get(text) ?? { keys: [], values: new Set() };
+    byText.set(text, { keys: [...alike.keys, key], values: alike.values.add(fact.value) });
   }
-  return false;
+  return new Set([...byText.values()].flatMap(({ keys, values }) => (values.size > 1 ? keys : [])));
 }
 
 /**
@@ -112,11 +145,11 @@ function figuresClash(facts: Facts, names: Names): boolean {
  * a place has no fact: the harness for checks never lets that pass.
  */
 export function fill(text: string, facts: Facts, names: Names): string {
-  const digits = figuresClash(facts, names) ? TYPED_DIGITS : WORKED_OUT_DIGITS;
+  const close = clashing(facts, names);
   const filled = text.replace(/\{([a-zA-Z0-9]+)\}/g, (_, key: string) => {
     const fact = facts[key];
     if (fact === undefined) throw new Error(`no fact for the place {${key}} in "${text}"`);
-    return printFact(fact, names, digits);
+    return printFact(fact, names, close.has(key) ? TYPED_DIGITS : undefined);
   });
   return text.startsWith("{") ? filled.charAt(0).toUpperCase() + filled.slice(1) : filled;
 }

@@ -10,6 +10,8 @@ export interface Preference {
   readonly length?: "metric" | "imperial";
   readonly temperature?: "celsius" | "fahrenheit";
   readonly torque?: "metric" | "imperial";
+  /** Significant digits at most, in the unit printed; four unless told. Sizes, counts and temperatures keep their own. */
+  readonly digits?: number;
 }
 
 /** One step of a scale: used from `least` (SI) upwards. */
@@ -108,17 +110,17 @@ export function printQuantity(
     case "count":
       return plainNumber(value, 6);
     case "length":
-      return scaled(value, preference.length === "imperial" ? IMPERIAL_LENGTH : METRIC_LENGTH);
+      return scaled(value, preference.length === "imperial" ? IMPERIAL_LENGTH : METRIC_LENGTH, preference.digits);
     case "temperature":
       return preference.temperature === "fahrenheit"
         ? `${oneDecimal((value - 273.15) * 1.8 + 32)} °F`
         : `${oneDecimal(value - 273.15)} °C`;
     case "torque":
       return preference.torque === "imperial"
-        ? scaled(value, [[0, "in-lb", 0.1129848]])
-        : scaled(value, [[0, "Nm", 1]]);
+        ? scaled(value, [[0, "in-lb", 0.1129848]], preference.digits)
+        : scaled(value, [[0, "Nm", 1]], preference.digits);
     default:
-      return scaled(value, SCALES[dimension] ?? [UNSCALED]);
+      return scaled(value, SCALES[dimension] ?? [UNSCALED], preference.digits);
   }
 }
 
@@ -137,14 +139,14 @@ function oneDecimal(value: number): string {
   return plainNumber(Number(value.toFixed(1)), 6);
 }
 
-function scaled(value: number, scale: readonly Step[]): string {
+function scaled(value: number, scale: readonly Step[], digits = 4): string {
   const large = Math.abs(value);
   // 999.96 uA would print as 1000 uA: the value is rounded before the step is chosen.
   const rounded = large === 0 ? 0 : Number(large.toPrecision(4));
   const [, symbol, factor] = scale.find(([least]) => rounded >= least) ?? UNSCALED;
   // Zero is told in the plain unit, not in the smallest one.
   if (rounded === 0) return `0 ${(scale.find(([, , each]) => each === 1) ?? [0, symbol, factor])[1]}`;
-  return `${plainNumber(value / factor)} ${symbol}`;
+  return `${plainNumber(Number((value / factor).toPrecision(digits)), digits)} ${symbol}`;
 }
 
 /**

@@ -2,11 +2,12 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { VOLTAGE_RATING_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Report } from "../define.ts";
+import type { Report } from "../define.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
 import { devices } from "../../studies/words/devices.ts";
 import type { Device } from "../../studies/words/devices.ts";
 import { walks } from "../../studies/words/fault-walk.ts";
+import { unstatedChemistry } from "../../studies/words/highest.ts";
 import { exchangeDevice, atLeast } from "../remedies/exchange-device.ts";
 import { partPlace } from "../words/places.ts";
 
@@ -70,11 +71,7 @@ function look(analysis: Analysis, device: Device, report: Report): void {
     report.fails({ message: "acOnly", facts, ...where, ...figures });
     return;
   }
-  const unstated = packs.flatMap(({ blocks }): MissingField[] =>
-    blocks.flatMap(({ values, part: block }) =>
-      values.choice("chemistry") === undefined ? [{ part: block.id, parameter: "chemistry" }] : [],
-    ),
-  );
+  const unstated = unstatedChemistry(packs);
   if (unstated.length > 0) {
     report.notChecked({ where: [place], reason: "chemistry", facts, missing: unstated });
     return;

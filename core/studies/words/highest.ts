@@ -103,11 +103,11 @@ function raised(packs: readonly Pack[], to: (pack: Pack) => Volt): Ratio {
   return packs.reduce((most, pack) => (pack.rest > 0 ? Math.max(most, to(pack) / pack.rest) : most), 1);
 }
 
-/** Blocks of these packs whose chemistry nobody stated: their highest voltage is not known. */
+/** Blocks of these packs whose chemistry nobody stated: their highest voltage is not known. A converter has none to state. */
 export function unstatedChemistry(packs: readonly Pack[]): readonly MissingField[] {
   return packs.flatMap((pack) =>
     pack.blocks
-      .filter(({ values }) => values.choice("chemistry") === undefined)
+      .filter(({ kind, values }) => "chemistry" in kind.parameters && values.choice("chemistry") === undefined)
       .map(({ part }) => ({ part: part.id, parameter: "chemistry" })),
   );
 }

@@ -101,8 +101,31 @@ test("a drawing imported without any data gets a handful of findings, however ma
   }
   const run = runChecks(analyse(sketch.build()), [asking, dataMissing]);
   expect(run.findings.map(({ title }) => title)).toEqual([
-    'Not stated: "Rating" of F1, F2, F3, F4, F5 and 35 more.',
-    'Not stated: "Length" of wire W1, wire W2, wire W3, wire W4, wire W5 and 115 more.',
+    'Not stated of F1 to F40: "Rating".',
+    'Not stated of wires W1 to W120: "Length".',
   ]);
   expect(run.counts.notChecked).toBe(160);
+});
+
+/** Asks for two fields of a fuse, two of every wire, and for the zone of everything. */
+const askingMore = defineCheck({
+  ...asking,
+  run({ network: { parts, project } }, report) {
+    const ask = (...missing: MissingField[]): void =>
+      report.notChecked({ where: [{ part: "p1" }], reason: "lacking", missing });
+    for (const { part, kind } of parts) {
+      ask({ part: part.id, parameter: "zone" });
+      if (kind.kind === "fuse") ask({ part: part.id, parameter: "rating" }, { part: part.id, parameter: "voltageDc" });
+    }
+    for (const { id } of project.wires) ask({ wire: id, field: "length" }, { wire: id, field: "size" });
+  },
+});
+
+test("what is read off one thing stands in one finding; what many kinds of parts lack in one of its own", () => {
+  const run = runChecks(analyse(lamp().parts("fuse", {}, "F1", "F2").build()), [askingMore, dataMissing]);
+  expect(run.findings.map(({ title }) => title)).toEqual([
+    'Not stated of F1 and F2: "Rating", "Voltage, DC".',
+    'Not stated of G20, P1, F1 and F2: "Zone".',
+    'Not stated of wires W1 and W2: "Length", "Size".',
+  ]);
 });
