@@ -7,6 +7,7 @@ import type { Bench } from "../bench.ts";
 import { hold } from "../settle.ts";
 import { Solved } from "../solved.ts";
 import { Course } from "./course.ts";
+import { Draining } from "./draining.ts";
 import { Outcomes } from "./outcomes.ts";
 import type { Plan } from "./plans.ts";
 import type { Transition } from "./transition.ts";
@@ -26,6 +27,7 @@ export function runTransition(start: Solved, plan: Plan): Transition {
     b[branch] ?? CHASSIS_NODE,
   ];
   const settled = new Solved(plan.to, course.bench, rest);
+  const draining = new Draining(course);
   const across = (branch: BranchIndex): Volt => {
     const volts = settled.between(...ends(branch));
     return Number.isNaN(volts) ? 0 : volts;
@@ -43,6 +45,7 @@ export function runTransition(start: Solved, plan: Plan): Transition {
     resistors: outcomes.resistors(),
     turnOffs: outcomes.turnOffs(),
     discharges: outcomes.discharges(across, (branch) => settled.resistanceBetween(...ends(branch))),
+    drainOf: (capacitors, voltage) => draining.current(capacitors, voltage),
     chatter: course.chatter,
     at,
     end,

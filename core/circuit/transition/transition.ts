@@ -128,6 +128,11 @@ export interface Transition {
   readonly resistors: readonly ResistorPulse[];
   readonly turnOffs: readonly CoilTurnOff[];
   readonly discharges: readonly Discharge[];
+  /**
+   * Current that leaves these capacitors together, all held at one voltage, with contacts and electronics as they stand at
+   * the end and nobody drawing anything: the pedal up, no drive running. Negative where something still feeds them.
+   */
+  drainOf(capacitors: readonly BranchIndex[], voltage: Volt): Ampere;
   /** Parts that went on opening and closing. */
   readonly chatter: readonly NetworkPart[];
   /**

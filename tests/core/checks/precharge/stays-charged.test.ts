@@ -1,7 +1,7 @@
 import { staysCharged } from "../../../../core/checks/precharge/stays-charged.ts";
 import { dischargeTime } from "../../../../core/standards/contact-protection.ts";
 import { checkTable } from "../../../harness/check-table.ts";
-import { cart, COIL, SMALL, supplies } from "../switching/vehicle.ts";
+import { cart, COIL, POWER, SMALL, supplies } from "../switching/vehicle.ts";
 
 const RELAY = { coilVoltage: "12 V", coilResistance: "90 ohm", contactVoltage: "500 V" };
 
@@ -52,6 +52,51 @@ checkTable(staysCharged, {
         .build(),
       at: "T1",
       message: "long",
+      severity: "WARNING",
+    },
+    {
+      name: "a heater on the bus that would empty it in no time, were it on",
+      drawing: bled(12, "50 kohm")
+        .part("E1", "heater", { voltage: "144 V", power: "1500 W" })
+        .part("K1", "relay", RELAY)
+        .wires(SMALL, "T1:B+ - K1:common", "K1:no - E1:+", "E1:- - T1:B-")
+        .wires(SMALL, "S2:12 - K1:coil+", "K1:coil- - X9:stud")
+        .build(),
+      at: "T1",
+      message: "long",
+      severity: "WARNING",
+      value: secondsFrom152(50e3, 2e-3),
+      limit: 60,
+    },
+    {
+      name: "no contactor: the disconnect alone cuts it off, pulled with the pedal down or up",
+      drawing: supplies(12)
+        .part("Q9", "manual-disconnect", { breakLoad: "yes" })
+        .part("T1", "dc-controller", {
+          logicFeed: "isolated-12v",
+          currentContinuous: "150 A",
+          inputCapacitance: "2 mF",
+          contactorDriver: "none",
+          bleedResistance: "50 kohm",
+        })
+        .part("M1", "motor-series", { currentContinuous: "150 A" })
+        .wires(POWER, "G12:+ - Q9:line", "Q9:load - T1:B+", "T1:B- - G1:-")
+        .wires(POWER, "T1:B+ - M1:A1", "M1:A2 - M1:S1", "M1:S2 - T1:M-")
+        .wires(SMALL, "S1:ignition - T1:logic+", "T1:logic- - X9:stud")
+        .build(),
+      at: "T1",
+      message: "long",
+      severity: "WARNING",
+      limit: 60,
+    },
+    {
+      name: "insulation from the battery that lets through as much as drains it",
+      drawing: bled(12, "10 Mohm")
+        .part("R3", "resistor", { resistance: "4 Mohm", power: "1 W" })
+        .wires(SMALL, "Q1:line - R3:1", "R3:2 - Q1:load")
+        .build(),
+      at: "T1",
+      message: "ever",
       severity: "WARNING",
     },
   ],
