@@ -36,10 +36,21 @@ export interface Counts {
   readonly doesNotApply: number;
 }
 
+/** How often a check came to each outcome; what is folded or accepted counts as found. */
+export interface CheckTally {
+  readonly check: Check;
+  readonly found: number;
+  readonly notChecked: number;
+  readonly passed: number;
+  readonly doesNotApply: number;
+}
+
 export interface CheckRun {
   readonly findings: readonly Finding[];
   readonly notChecked: readonly NotCheckedItem[];
   readonly counts: Counts;
+  /** Every check that was run, in the catalogue's order. */
+  readonly tallies: readonly CheckTally[];
 }
 
 /** Ids of a place, for keys and for telling whether two findings touch. */

@@ -4,7 +4,7 @@ import { CHECKS } from "./catalogue.ts";
 import { SEVERITIES } from "./define.ts";
 import type { Check, EarlierNotChecked, Failure, NotChecked, Place, Report } from "./define.ts";
 import { factsHash, findingKey } from "./finding.ts";
-import type { CheckRun, Finding, NotCheckedItem } from "./finding.ts";
+import type { CheckRun, CheckTally, Finding, NotCheckedItem } from "./finding.ts";
 import { fold } from "./fold.ts";
 import { fill, Names } from "./text.ts";
 import { plainStates } from "./words/plain-states.ts";
@@ -144,5 +144,25 @@ export function conclude(
       passed: outcomes.reduce((sum, outcome) => sum + outcome.passed.length, 0),
       doesNotApply: outcomes.reduce((sum, outcome) => sum + outcome.doesNotApply.length, 0),
     },
+    tallies: tally(outcomes, checks),
   };
+}
+
+/** A check that broke counts as once not checked, as in the list of what was not. */
+function tally(outcomes: readonly CheckOutcome[], checks: readonly Check[]): readonly CheckTally[] {
+  const byId = new Map(outcomes.map((outcome) => [outcome.check.id, outcome]));
+  return checks.flatMap((check) => {
+    const outcome = byId.get(check.id);
+    if (outcome === undefined) return [];
+    const { failures, passed, notChecked, doesNotApply, broke } = outcome;
+    return [
+      {
+        check,
+        found: failures.length,
+        notChecked: notChecked.length + (broke === null ? 0 : 1),
+        passed: passed.length,
+        doesNotApply: doesNotApply.length,
+      },
+    ];
+  });
 }

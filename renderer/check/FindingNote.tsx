@@ -1,21 +1,15 @@
 /** One note of the red pen: number, signal word, what is so; opened: why, what to do, where, in which states, by what source. */
-import type { Source } from "../../core/checks/define.ts";
 import type { JsonFinding, JsonPlace } from "../../core/checks/report-json.ts";
+import { placeKey } from "../../core/documents/numbering.ts";
+import type { Note } from "../../core/documents/numbering.ts";
+import { KNOWN_WORDS } from "../../core/documents/source-words.ts";
 import { Button } from "../controls/Button.tsx";
 import { SeverityBox } from "../controls/SeverityBox.tsx";
 import { TermGloss } from "../controls/TermGloss.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
 import { AcceptForm } from "./AcceptForm.tsx";
 import { checkName } from "./numbering.ts";
-import type { Note } from "./numbering.ts";
-import { goTo, openFinding, placeKey, placeName } from "./places.ts";
-
-const KNOWN: Readonly<Record<Source["known"], string>> = {
-  seen: "read in the source itself",
-  memory: "from memory, to be confirmed",
-  calc: "calculated",
-  none: "no published source",
-};
+import { goTo, openFinding, placeName } from "./places.ts";
 
 interface FindingNoteProps {
   readonly note: Note;
@@ -83,7 +77,7 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
         )}
         <dt>Source</dt>
         <dd>
-          {finding.source.text} ({KNOWN[finding.source.known]})
+          {finding.source.text} ({KNOWN_WORDS[finding.source.known]})
         </dd>
       </dl>
       {finding.folded.length > 0 && (

@@ -4,14 +4,14 @@
  */
 import { useEffect, useMemo, useRef } from "react";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
-import { notesOf, numbersByPlace } from "./numbering.ts";
-import type { Note } from "./numbering.ts";
+import { MOST_NUMBERS, notesOf, numbersByPlace, placeKey } from "../../core/documents/numbering.ts";
+import type { Note } from "../../core/documents/numbering.ts";
 import { everyFrame, sheetWindow, within } from "../controls/on-screen.ts";
 import type { ScreenPoint } from "../controls/on-screen.ts";
 import type { EditorStore } from "../window/editor-store.ts";
 import { onScreen, paperLie, placesOn } from "../window/paper-places.ts";
 import type { PaperLie } from "../window/paper-places.ts";
-import { openFinding, placeKey } from "./places.ts";
+import { openFinding } from "./places.ts";
 import "./leaders.css";
 
 /** Frames between two looks while the sheet stands still. */
@@ -78,9 +78,6 @@ export function Leaders() {
     </div>
   );
 }
-
-/** More numbers at one place would cover what they are about. */
-const MOST_NUMBERS = 3;
 
 /** The worst of a place, and the one that is open. */
 function inSight(notes: readonly Note[], open: string | null): readonly Note[] {

@@ -4,6 +4,8 @@
  */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from "react";
 import type { FocusEvent } from "react";
+import { notesOf } from "../../core/documents/numbering.ts";
+import type { Note } from "../../core/documents/numbering.ts";
 import { Button } from "../controls/Button.tsx";
 import { Facts } from "../draw/facts/Facts.tsx";
 import { Readings } from "../energise/readings/Readings.tsx";
@@ -12,8 +14,7 @@ import { AcceptedList } from "./AcceptedList.tsx";
 import { FaultList, FaultsAsked } from "./faults/FaultList.tsx";
 import { FindingNote } from "./FindingNote.tsx";
 import { NotChecked } from "./NotChecked.tsx";
-import { notesAt, notesOf } from "./numbering.ts";
-import type { Note } from "./numbering.ts";
+import { notesAt } from "./numbering.ts";
 import { openFinding } from "./places.ts";
 import { Verdict } from "./Verdict.tsx";
 import "./margin.css";

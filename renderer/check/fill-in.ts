@@ -18,5 +18,5 @@ export function fillIn(store: EditorStore, { select, field }: Pick<MissingAt, "s
 }
 
 export function fillInField(store: EditorStore, field: MissingField): void {
-  fillIn(store, placeOf(store.project, field));
+  fillIn(store, placeOf(field));
 }

@@ -10,10 +10,6 @@ export function placeName(place: JsonPlace): string {
   return `sheet ${place.sheet}`;
 }
 
-/** Equal for equal places. */
-export const placeKey = (place: JsonPlace): string =>
-  "sheet" in place ? `sheet ${place.sheet}` : "terminal" in place ? `${place.id}:${place.terminal}` : place.id;
-
 /** Sheets on which a part's views lie, in the order of its views. */
 function sheetsOfPart(project: Project, id: string): readonly SheetId[] {
   return partById(project, id)?.views.map(({ sheet }) => sheet) ?? [];

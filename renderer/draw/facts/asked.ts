@@ -1,15 +1,7 @@
 /** Which fields the checks could not do without, counted: what the facts mark and the margin lists. */
 import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import type { MissingField } from "../../../core/checks/define.ts";
-
-/** One text for one field of one thing. */
-export function fieldKey(field: MissingField): string {
-  if ("part" in field) return `${field.part} ${field.parameter}`;
-  if ("wire" in field) return `${field.wire} ${field.field}`;
-  if ("enclosure" in field) return `${field.enclosure} ${field.field}`;
-  if ("zone" in field) return `${field.zone} ${field.field}`;
-  return `title ${field.title}`;
-}
+import { fieldKey } from "../../../core/documents/missing-groups.ts";
 
 /** How many checks wait for a field. */
 export type Asked = (field: MissingField) => number;

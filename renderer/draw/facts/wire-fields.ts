@@ -1,4 +1,5 @@
 /** The fields of one wire, or of several at once. */
+import { WIRE_FIELD_TITLES } from "../../../core/documents/missing-groups.ts";
 import { rename } from "../../../core/project/commands/rename.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
 import type { WireFields } from "../../../core/project/commands/set-wire-field.ts";
@@ -22,89 +23,89 @@ interface WireWords {
 /** By the name that a check gives to what it lacks. */
 export const WIRE_WORDS: Readonly<Record<string, WireWords>> = {
   size: {
-    title: "Size",
+    title: WIRE_FIELD_TITLES.size,
     hint: "mm2 or AWG",
     explanation: "Cross-section of the copper; it decides what the wire carries and how warm it gets.",
     where: "Printed on the insulation, or on the drum.",
   },
   length: {
-    title: "Length",
+    title: WIRE_FIELD_TITLES.length,
     hint: "m, cm, ft",
     explanation: "From lug to lug as it lies; it decides the voltage drop and what a short circuit drives.",
     where: "Measure along the way that it takes in the vehicle; estimate it while it is not cut.",
   },
   colour: {
-    title: "Colour",
+    title: WIRE_FIELD_TITLES.colour,
     hint: "OG or orange",
     explanation:
       "Colour of the insulation, as a letter code of IEC 60757 or by name; two colours joined, such as RDBU.",
     where: "Look at the wire.",
   },
   "insulation.material": {
-    title: "Insulation",
+    title: WIRE_FIELD_TITLES["insulation.material"],
     explanation: "What the insulation is made of.",
     where: "Printed on the wire, or its data sheet.",
   },
   "insulation.volts": {
-    title: "Insulation, volts",
+    title: WIRE_FIELD_TITLES["insulation.volts"],
     hint: "V",
     explanation: "The voltage that the insulation is made for.",
     where: "Printed on the wire: car wire is often made for 60 V only.",
   },
   "insulation.temperature": {
-    title: "Insulation, temperature",
+    title: WIRE_FIELD_TITLES["insulation.temperature"],
     hint: "°C",
     explanation: "How hot the conductor may get for good.",
     where: "Printed on the wire, or its data sheet.",
   },
   lugs: {
-    title: "Lug",
+    title: WIRE_FIELD_TITLES.lugs,
     hint: "M8 or 5/16 in",
     explanation: "The hole of the lug; it has to fit its stud.",
     where: "Stamped on the lug, or measure the hole.",
   },
   boots: {
-    title: "Boot",
+    title: WIRE_FIELD_TITLES.boots,
     explanation: "Whether a rubber cap covers the lug.",
     where: "Look at the lug.",
   },
   torque: {
-    title: "Torque",
+    title: WIRE_FIELD_TITLES.torque,
     hint: "Nm",
     explanation: "How tightly the nut is to be turned.",
     where: "Data sheet of the part that carries the stud.",
   },
   sheath: {
-    title: "In a sheath throughout",
+    title: WIRE_FIELD_TITLES.sheath,
     explanation: "Whether a sheath, hose or box covers it from end to end; bare insulation chafes through.",
     where: "Look along the whole wire.",
   },
   conduit: {
-    title: "Conduit",
+    title: WIRE_FIELD_TITLES.conduit,
     explanation: "The tube or hose that it runs in; wires in one conduit warm each other.",
     where: "Your own name for the tube.",
   },
   grommets: {
-    title: "Grommets at walls",
+    title: WIRE_FIELD_TITLES.grommets,
     explanation: "Whether a grommet or gland lines every hole through which it passes a wall; a bare edge cuts it.",
     where: "Look at each hole that it passes.",
   },
   zones: {
-    title: "Zones",
+    title: WIRE_FIELD_TITLES.zones,
     explanation: "The zones of the vehicle that it runs through.",
     where: "Follow the wire.",
   },
   cable: {
-    title: "Cable",
+    title: WIRE_FIELD_TITLES.cable,
     explanation: "The cable of several cores that it is one of.",
     where: "Look at the wire.",
   },
   core: {
-    title: "Core",
+    title: WIRE_FIELD_TITLES.core,
     explanation: "Which core of its cable it is.",
     where: "Number or colour of the core.",
   },
-  note: { title: "Note", explanation: "Free words; no check reads them.", where: "Your own words." },
+  note: { title: WIRE_FIELD_TITLES.note, explanation: "Free words; no check reads them.", where: "Your own words." },
 };
 
 type End = 0 | 1;

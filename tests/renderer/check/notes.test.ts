@@ -10,9 +10,10 @@ import { setParameter } from "../../../core/project/commands/set-parameter.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { missingGroups } from "../../../renderer/check/missing-groups.ts";
-import { notesAt, notesOf, numbersByPlace } from "../../../renderer/check/numbering.ts";
+import { notesOf, numbersByPlace } from "../../../core/documents/numbering.ts";
+import { nothingFound } from "../../../core/documents/verdict.ts";
+import { notesAt } from "../../../renderer/check/numbering.ts";
 import { goTo, openFinding } from "../../../renderer/check/places.ts";
-import { nothingFound } from "../../../renderer/check/Verdict.tsx";
 import { piecesOf, TERMS } from "../../../renderer/controls/terms.ts";
 import { EditorStore } from "../../../renderer/window/editor-store.ts";
 import { demos } from "../../demos/demo-files.ts";
@@ -148,10 +149,10 @@ describe("acceptance", () => {
 describe("where nothing is found", () => {
   it("the counts say what was looked at, and nothing says that it is safe", () => {
     const counts = { ...CHECKED.counts, passed: 12, doesNotApply: 1, notChecked: 0, accepted: 0 };
-    expect(nothingFound({ ...CHECKED, counts })).toBe(
+    expect(nothingFound(counts)).toBe(
       "Nothing found. Checks passed 12 times and did not apply once. Every check had what it needed.",
     );
-    const open = nothingFound({ ...CHECKED, counts: { ...counts, notChecked: 3, accepted: 2 } });
+    const open = nothingFound({ ...counts, notChecked: 3, accepted: 2 });
     expect(open).toContain("3 could not be made");
     expect(open).toContain("2 accepted with a reason");
     expect(open).not.toMatch(/safe|every check had/i);
