@@ -72,6 +72,10 @@ export interface Failure {
   readonly remedies?: readonly Remedy[];
   /** More places that this finding is about, for folding only: a finding folds under a root that touches one of its places. */
   readonly touches?: readonly Place[];
+  /** Roots of this finding alone, beside those of its check. */
+  readonly foldsUnder?: readonly string[];
+  /** Findings of one check with the same cause are mended together: the first is told, the others fold under it. */
+  readonly cause?: string;
 }
 
 export interface NotChecked {

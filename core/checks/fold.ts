@@ -1,6 +1,7 @@
 /**
  * One cause, one finding. A finding folds under another when its check names the other's check as a possible
- * root and the two touch the same place; it then no longer counts by itself, but lends its severity.
+ * root and the two touch the same place, or when both are of one check and have the same cause; it then no longer
+ * counts by itself, but lends its severity.
  */
 import { SEVERITIES } from "./define.ts";
 import type { Severity } from "./define.ts";
@@ -31,8 +32,9 @@ export function fold(findings: readonly Finding[]): readonly Finding[] {
     return root;
   };
   for (const finding of findings) {
+    const roots = [...(finding.check.foldsUnder ?? []), ...(finding.failure.foldsUnder ?? [])];
     for (const root of findings) {
-      if (root === finding || !(finding.check.foldsUnder ?? []).includes(root.check.id)) continue;
+      if (root === finding || !roots.includes(root.check.id)) continue;
       if (top(root) === finding) continue;
       const own = ids.get(finding);
       const others = ids.get(root);
@@ -40,6 +42,14 @@ export function fold(findings: readonly Finding[]): readonly Finding[] {
       rootOf.set(finding, root);
       break;
     }
+  }
+  const firstOf = new Map<string, Finding>();
+  for (const finding of findings) {
+    const { cause } = finding.failure;
+    if (cause === undefined) continue;
+    const first = firstOf.get(`${finding.check.id} ${cause}`);
+    if (first === undefined) firstOf.set(`${finding.check.id} ${cause}`, finding);
+    else if (!rootOf.has(finding) && top(first) !== finding) rootOf.set(finding, first);
   }
   const folded = new Map<Finding, Finding[]>();
   for (const finding of findings) {

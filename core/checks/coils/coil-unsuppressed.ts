@@ -1,7 +1,9 @@
+import type { Analysis } from "../../circuit/analysis.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { SUPPRESSION_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
+import type { CoilAt } from "../words/coils.ts";
 import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
 import { partPlace } from "../words/places.ts";
 import { suppressionDiode } from "../remedies/suppression-diode.ts";
@@ -53,7 +55,7 @@ export const coilUnsuppressed = defineCheck({
       const facts = { when: whenFact(broken), parts: { places: parts } };
       report.notChecked({ where: parts, reason: "broken", facts, missing: [] });
     } else if (coils.length === 0) report.doesNotApply();
-    for (const letGo of coils) judge(letGo, broken.length === 0, report);
+    for (const letGo of coils) judge(analysis, letGo, broken.length === 0, report);
   },
 });
 
@@ -62,7 +64,15 @@ function isBad({ jumped, clamp, driver }: TurnOffAt): boolean {
   return clamp !== undefined || (jumped && driver?.values.choice("driverSuppressionRequired") !== "no");
 }
 
-function judge({ at, turnOffs }: LetGo, whole: boolean, report: Report): void {
+/** Coils side by side lie between the same two nets: one suppressor takes up the current of both. */
+function betweenNets({ network }: Analysis, { plus, minus }: CoilAt): string {
+  return [plus, minus]
+    .map((node) => network.netOfNode[node] ?? -1)
+    .sort((a, b) => a - b)
+    .join(" ");
+}
+
+function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, report: Report): void {
   const place = partPlace(at.part);
   const coil = { place };
   const bad = turnOffs.filter(isBad);
@@ -92,6 +102,7 @@ function judge({ at, turnOffs }: LetGo, whole: boolean, report: Report): void {
     },
     severity: rank(worst) < 2 ? "WARNING" : "CAUTION",
     where: [place, ...switches],
+    cause: betweenNets(analysis, at),
     states: endStates(transitions),
     value: worst.clamp ?? peak,
     unit: "V",

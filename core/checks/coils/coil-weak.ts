@@ -6,10 +6,11 @@ import { LOWEST_AUXILIARY, LOWEST_AUXILIARY_SOURCE } from "../../standards/coils
 import { unstatedChemistry } from "../../studies/words/highest.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Report } from "../define.ts";
+import { placeId } from "../finding.ts";
 import { coilsOf, feedersThroughResistors, statesFed } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { FEED } from "../words/joined.ts";
-import { partPlace, terminalPlace } from "../words/places.ts";
+import { branchPlace, partPlace, terminalPlace } from "../words/places.ts";
 
 /** A rested, full lead block of 12 V (common practice, no source), by which the blocks in a row are counted. */
 const RESTED_BLOCK: Volt = 12.7;
@@ -108,29 +109,85 @@ function weakest(analysis: Analysis, at: CoilAt, pickUp: Volt): Weakest | undefi
   return worst;
 }
 
-/** Wires between the coil and its battery of which length or size is assumed. */
-function assumedOn(analysis: Analysis, at: CoilAt, { states, supply }: Weakest): readonly MissingField[] {
+/** From each side of the coil to its battery, the shorter way first. */
+function waysTo(analysis: Analysis, at: CoilAt, { states, supply }: Weakest): readonly Branch[] {
   const [state] = states;
   const { pack } = supply;
   if (state === undefined || pack === undefined) return [];
-  if (analysis.network.conductors.every(({ assumed }) => assumed.length === 0)) return [];
   const ends = [pack.positive, pack.negative];
-  const ways = [at.plus, at.minus].flatMap((node): readonly Branch[] => {
+  return [at.plus, at.minus].flatMap((node): readonly Branch[] => {
     const found = ends
       .map((end) => analysis.path(state, node, end, { through: FEEDS }))
       .filter((way) => way !== undefined)
       .sort((a, b) => a.length - b.length);
     return found[0] ?? [];
   });
-  return ways.flatMap(({ conductor }) =>
+}
+
+/** Wires between the coil and its battery of which length or size is assumed. */
+function assumedOn(analysis: Analysis, at: CoilAt, worst: Weakest): readonly MissingField[] {
+  if (analysis.network.conductors.every(({ assumed }) => assumed.length === 0)) return [];
+  return waysTo(analysis, at, worst).flatMap(({ conductor }) =>
     (conductor?.assumed ?? []).map((field): MissingField => ({ wire: conductor?.wire.id ?? "", field })),
   );
+}
+
+interface Taking {
+  readonly place: Place;
+  readonly volts: Volt;
+}
+
+/** What takes the most voltage between the coil and its battery: the wire, fuse, contact or resistor to look at. */
+function takingMost(analysis: Analysis, at: CoilAt, worst: Weakest): Taking | undefined {
+  const [state] = worst.states;
+  if (state === undefined) return undefined;
+  const pulling = fromRest(analysis, state, at);
+  const taken = new Map<string, Taking>();
+  for (const branch of waysTo(analysis, at, worst)) {
+    const place = branchPlace(branch);
+    if (place === undefined) continue;
+    const volts = Math.abs(pulling.between(branch.a, branch.b)) * worst.supply.ratio;
+    const key = placeId(place);
+    taken.set(key, { place, volts: volts + (taken.get(key)?.volts ?? 0) });
+  }
+  return [...taken.values()].sort((a, b) => b.volts - a.volts)[0];
 }
 
 function unratedFields({ part, coil }: CoilAt): readonly MissingField[] {
   const field = (parameter: string): MissingField => ({ part: part.part.id, parameter });
   if (coil.nominal === undefined) return [field("coilVoltage")];
   return coil.pickUp === undefined ? [field("pickUp")] : [];
+}
+
+function fail(analysis: Analysis, at: CoilAt, worst: Weakest, pickUp: Volt, report: Report): void {
+  const { part, coil } = at;
+  const { pack, lowest } = worst.supply;
+  const [state] = worst.states;
+  const feeders = state === undefined ? [] : feedersThroughResistors(analysis, state, at, FEED);
+  const sources = feeders.map(partPlace);
+  const taking = pack === undefined || lowest < pickUp ? undefined : takingMost(analysis, at, worst);
+  const most = taking?.place;
+  report.fails({
+    message: pack === undefined ? "supply" : taking === undefined ? "flat" : "battery",
+    severity: "WARNING",
+    facts: {
+      part: { place: partPlace(part) },
+      volts: { value: worst.volts, dimension: "voltage" },
+      limit: { value: pickUp, dimension: "voltage" },
+      lowest: { value: lowest, dimension: "voltage" },
+      ...(taking === undefined
+        ? {}
+        : { most: { place: taking.place }, taken: { value: taking.volts, dimension: "voltage" } }),
+    },
+    where: [terminalPlace(part, coil.plus), terminalPlace(part, coil.minus)],
+    touches: [...sources, ...(most === undefined ? [] : [most])],
+    // What one wire or joint, or a supply that is too low by itself, takes from several coils is mended at one place.
+    cause: (most === undefined ? sources : [most]).map(placeId).sort().join(" "),
+    states: worst.states.map(({ name }) => name),
+    value: worst.volts,
+    limit: pickUp,
+    unit: "V",
+  });
 }
 
 function look(analysis: Analysis, report: Report, at: CoilAt): void {
@@ -152,26 +209,7 @@ function look(analysis: Analysis, report: Report, at: CoilAt): void {
   }
   const { pack } = worst.supply;
   if (worst.volts < coil.pickUp) {
-    const [state] = worst.states;
-    report.fails({
-      message: pack === undefined ? "supply" : "battery",
-      severity: "WARNING",
-      facts: {
-        ...facts,
-        volts: { value: worst.volts, dimension: "voltage" },
-        limit: { value: coil.pickUp, dimension: "voltage" },
-        lowest: { value: worst.supply.lowest, dimension: "voltage" },
-      },
-      where: [place, terminalPlace(part, coil.minus)],
-      touches:
-        state === undefined
-          ? []
-          : feedersThroughResistors(analysis, state, at, FEED).map((feeder): Place => ({ part: feeder.part.id })),
-      states: worst.states.map(({ name }) => name),
-      value: worst.volts,
-      limit: coil.pickUp,
-      unit: "V",
-    });
+    fail(analysis, at, worst, coil.pickUp, report);
     return;
   }
   const assumed = assumedOn(analysis, at, worst);
@@ -200,7 +238,12 @@ export const coilWeak = defineCheck({
     battery: {
       title: "With its battery down to {lowest} the coil of {part} gets {volts}; it needs {limit} to pull in.",
       why: "The contactor or relay then stays out or hangs half closed, so that its contact arcs and welds, and the vehicle stands on a cold morning.",
-      mend: "Find what takes the voltage on the way to the coil of {part}: a bad joint, a long thin wire, a resistor or a load on the same feed; or fit a coil that pulls in on less.",
+      mend: "Look at {most}, which takes the most on the way to the coil of {part} ({taken}), for a bad joint, a thin or long wire or a load on the same feed; or fit a coil that pulls in on less.",
+    },
+    flat: {
+      title: "With its battery down to {lowest} the coil of {part} gets {volts}; it needs {limit} to pull in.",
+      why: "The contactor or relay then stays out or hangs half closed, so that its contact arcs and welds, and the vehicle stands on a cold morning.",
+      mend: "Fit a coil that pulls in on {lowest}, less what the wires take: even the shortest wire does not give this one enough.",
     },
     supply: {
       title: "The coil of {part} gets {volts} from its supply; it needs {limit} to pull in.",

@@ -91,6 +91,8 @@ function look(
         return thicker.known && thicker.low >= most * (1 + ROOM);
       }),
       touches: endPlaces(analysis.network, conductor.wire),
+      // Wires one behind the other carry the same current: whoever mends one mends them all.
+      cause: `${Number(most.toPrecision(3))} ${overloaded.join(" ")}`,
     });
     return;
   }

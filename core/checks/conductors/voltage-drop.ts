@@ -187,6 +187,8 @@ function fail(analysis: Analysis, looked: Looked, drops: readonly Drop[], worst:
     value: worst.volts,
     limit,
     unit: "V",
+    // A wire that would do by itself to bring several within the limit is one mistake.
+    ...(most.volts >= worst.volts - limit ? { cause: most.conductor.wire.id } : {}),
     touches: [...wires, ...worst.wires.flatMap(({ conductor }) => endPlaces(analysis.network, conductor.wire))],
     remedies: remedyOf(worst, limit),
   });

@@ -52,6 +52,8 @@ function tell(network: Network, part: NetworkPart, found: Lacking, report: Repor
       severity: "WARNING",
       where: places(found.required),
       touches: loose(found.required),
+      // Parts that are on the sheet and not wired yet are one thing to go on with.
+      ...(isBare ? { cause: "bare" } : {}),
     });
   }
   if (found.partner.length > 0) {

@@ -66,6 +66,8 @@ export const wireLooseEnd = defineCheck({
         facts: { wire: { place: { wire: wire.id } }, ...end },
         severity: "WARNING",
         where: [{ wire: wire.id }],
+        // A part with too few positions lets go of all wires on the missing ones.
+        ...(found.message === "gone" && found.end !== undefined ? { cause: `gone ${found.end[0]}` } : {}),
         touches: wire.ends.flatMap((at) => (at === null ? [] : [placeOf(at)])),
         remedies:
           found.message === "both"

@@ -25,7 +25,7 @@ export const limitsUnstated = defineCheck({
   group: "drawing",
   title: "Ratings not confirmed",
   about:
-    "Lists the ratings that a part has only because its kind usually has them: cells of a battery, pick-up of a coil, voltage of a converter, resistance of a throttle. Parts of one kind that lack the same ratings are listed together. A rating that has no usual figure is not assumed at all; what then could not be checked is listed as missing data.",
+    "Lists the ratings that a part has only because its kind usually has them: cells of a battery, pick-up of a coil, voltage of a converter, resistance of a throttle. Parts that lack the same ratings are listed together. A rating that has no usual figure is not assumed at all; what then could not be checked is listed as missing data.",
   severities: ["NOTICE"],
   source: { text: "Common practice, no source", known: "none" },
   reads: "document",
@@ -53,7 +53,7 @@ export const limitsUnstated = defineCheck({
       const figures = assumed.map(
         (name) => `${part.kind.parameters[name]?.title ?? name} ${part.values.text(name) ?? ""}`,
       );
-      const key = `${part.kind.kind} ${figures.join(", ")}`;
+      const key = figures.join(", ");
       const group = groups.get(key);
       if (group === undefined) groups.set(key, { parts: [part], figures });
       else group.parts.push(part);

@@ -16,6 +16,7 @@ import type { Fault } from "../../studies/words/faults.ts";
 import { behindDevice } from "../remedies/behind-device.ts";
 import { fitFuse } from "../remedies/fit-fuse.ts";
 import { nodePlace, partPlace } from "../words/places.ts";
+import { nodesOf, throughJoin } from "../words/traction-joins.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
@@ -171,6 +172,8 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
   const wires = [...new Set(sorted.map(({ conductor }) => conductor.wire.id))].map((wire): Place => ({ wire }));
   const consumers = [...new Set(group.flatMap(({ fault }) => fault.consumer ?? []))].map(partPlace);
   const wire: Place = { wire: worst.conductor.wire.id };
+  const feeding = feed.parts.flatMap((part) => [...part.nodes.values()]);
+  const join = throughJoin(analysis, feeding, nodesOf(analysis, [worst.conductor.wire]));
   report.fails({
     message: "unprotected",
     facts: {
@@ -182,7 +185,8 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
     },
     severity: group.some(({ fault }) => fault.walk.feed.duty === "traction") ? "DANGER" : "WARNING",
     where: wires,
-    touches: [...feed.parts.map(partPlace), ...consumers],
+    touches: [...feed.parts.map(partPlace), ...consumers, ...join.touches],
+    foldsUnder: join.foldsUnder,
     states: [...new Set(group.map(({ fault }) => fault.walk.state.name))],
     value: worst.current,
     limit: worst.ampacity,

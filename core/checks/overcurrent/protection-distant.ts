@@ -1,4 +1,6 @@
 import type { Analysis } from "../../circuit/analysis.ts";
+import type { Conductor } from "../../network/network.ts";
+import type { Metre } from "../../quantity/kinds.ts";
 import { POSITION_SOURCE } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Report } from "../define.ts";
@@ -7,6 +9,8 @@ import { branchPlace, partPlace } from "../words/places.ts";
 import { feedWalks, polesWithRuns } from "../words/pole-runs.ts";
 import type { Pole, PoleRun } from "../words/pole-runs.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
+import { wireLength } from "../../studies/words/run-length.ts";
+import { throughJoin } from "../words/traction-joins.ts";
 import { polesOn } from "../../studies/words/fault-walk.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 
@@ -33,6 +37,8 @@ export const protectionDistant = defineCheck({
     limit:
       "How much current this output delivers at most, or the size of the wire on it, is not stated; {device} is further than a battery's would be allowed.",
   },
+  // Without a fuse in the branch that they share, those further on are the first.
+  foldsUnder: ["branch-unprotected"],
   run(analysis, report) {
     for (const walk of feedWalks(analysis)) {
       const pole = measured(analysis, walk);
@@ -66,6 +72,12 @@ function measured(analysis: Analysis, walk: Walk): readonly PoleRun[] | undefine
   }
   if (covered(minus)) return runs(minus);
   return runs(plus) ?? runs(minus);
+}
+
+/** The wire in which the limit is passed: devices that have it in common are all too far for the same reason. */
+function passingLimit(wires: readonly Conductor[], limit: Metre): Conductor | undefined {
+  let sum: Metre = 0;
+  return wires.find((wire) => (sum += wireLength(wire) ?? 0) > limit);
 }
 
 function judge(analysis: Analysis, walk: Walk, run: PoleRun, report: Report): void {
@@ -104,12 +116,14 @@ function judge(analysis: Analysis, walk: Walk, run: PoleRun, report: Report): vo
     report.notChecked({ where: [at], reason: "length", facts, missing: verdict.missing });
     return;
   }
+  const shared = passingLimit(wires, verdict.limit);
   report.fails({
     message: "distant",
     facts,
     severity: "WARNING",
     where: [at, ...places],
-    touches: feed.parts.map(partPlace),
+    ...throughJoin(analysis, [...feed.parts.flatMap((part) => [...part.nodes.values()])], [run.end]),
+    ...(shared === undefined ? {} : { cause: shared.wire.id }),
     value: verdict.length,
     limit: verdict.limit,
     unit: "m",

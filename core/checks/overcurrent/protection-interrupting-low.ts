@@ -13,6 +13,7 @@ import { wayTo } from "../../studies/words/fault-walk.ts";
 import type { Walk } from "../../studies/words/fault-walk.ts";
 import { atLeast, exchangeDevice } from "../remedies/exchange-device.ts";
 import { partPlace } from "../words/places.ts";
+import { throughJoin, tractionTerminals } from "../words/traction-joins.ts";
 
 export const protectionInterruptingLow = defineCheck({
   id: "protection-interrupting-low",
@@ -90,6 +91,7 @@ function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, r
     report.notChecked({ where: [place], reason: "range", facts, missing });
     return;
   }
+  const join = throughJoin(analysis, tractionTerminals(analysis), [device.branch.a, device.branch.b]);
   report.fails({
     message: "low",
     facts: {
@@ -99,7 +101,8 @@ function look(analysis: Analysis, device: Device, bounds: Map<string, Ampere>, r
     },
     severity: walk.feed.duty === "traction" ? "DANGER" : "NOTICE",
     where: [place],
-    touches: walk.feed.parts.map(partPlace),
+    touches: [...walk.feed.parts.map(partPlace), ...join.touches],
+    foldsUnder: join.foldsUnder,
     states: [walk.state.name],
     value: most,
     limit: rating,

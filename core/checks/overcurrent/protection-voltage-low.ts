@@ -10,6 +10,7 @@ import { walks } from "../../studies/words/fault-walk.ts";
 import { unstatedChemistry } from "../../studies/words/highest.ts";
 import { exchangeDevice, atLeast } from "../remedies/exchange-device.ts";
 import { partPlace } from "../words/places.ts";
+import { throughJoin, tractionTerminals } from "../words/traction-joins.ts";
 
 export const protectionVoltageLow = defineCheck({
   id: "protection-voltage-low",
@@ -59,7 +60,9 @@ function look(analysis: Analysis, device: Device, report: Report): void {
     report.notChecked({ where: [place], reason: "rating", facts, missing: [{ part: part.part.id, parameter }] });
     return;
   }
-  const where = { where: [place], touches: packs.flatMap(({ blocks }) => blocks.map(partPlace)) };
+  const join = throughJoin(analysis, tractionTerminals(analysis), [device.branch.a, device.branch.b]);
+  const blocks = packs.flatMap((pack) => pack.blocks.map(partPlace));
+  const where = { where: [place], touches: [...blocks, ...join.touches], foldsUnder: join.foldsUnder };
   const remedies = exchangeDevice(
     "higher-voltage",
     device,

@@ -11,6 +11,7 @@ import { chemistryRange } from "../words/chemistry-range.ts";
 import { workingAt } from "../words/class-b.ts";
 import type { WorkingVoltage } from "../words/class-b.ts";
 import { partPlace, terminalPlace } from "../words/places.ts";
+import { nodesOf, throughJoin, tractionTerminals } from "../words/traction-joins.ts";
 
 /** Wires that run together: in one cable, in one conduit. */
 interface Bundle {
@@ -91,7 +92,12 @@ function lookAtBundle(analysis: Analysis, report: Report, { message, name, key, 
   const [first] = weak;
   if (first === undefined) return;
   const weakest = weak.reduce((lowest, { volts }) => Math.min(lowest, volts), first.volts);
+  const nodes = nodesOf(
+    analysis,
+    traction.map(({ wire }) => wire),
+  );
   report.fails({
+    ...throughJoin(analysis, tractionTerminals(analysis), nodes),
     message,
     severity: "WARNING",
     facts: {
@@ -135,7 +141,9 @@ function lookAtConnector(analysis: Analysis, report: Report, part: NetworkPart):
   else if (rating >= least) report.notChecked({ where: [place], reason: "pinsChemistry", facts, missing });
   else {
     const terminals = (of: typeof wired): readonly Place[] => of.map(({ id }) => terminalPlace(part, id));
+    const nodes = traction.flatMap(({ id }) => part.nodes.get(id) ?? []);
     report.fails({
+      ...throughJoin(analysis, tractionTerminals(analysis), nodes),
       message: "connector",
       severity: "WARNING",
       facts: {

@@ -8,9 +8,12 @@ import type { ColourCode } from "../../standards/colours.ts";
 import { ORANGE_SOURCE } from "../../standards/contact-protection.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
+import { placeId } from "../finding.ts";
 import type { Remedy, Report } from "../define.ts";
 import { workingAt } from "../words/class-b.ts";
 import type { WorkingVoltage } from "../words/class-b.ts";
+import { nodesOf, throughJoin, tractionTerminals } from "../words/traction-joins.ts";
+import type { ThroughJoin } from "../words/traction-joins.ts";
 
 const ORANGE: ColourCode = "OG";
 
@@ -64,8 +67,17 @@ function plugOf({ network }: Analysis, { ends }: Wire): WireEnd | undefined {
     });
 }
 
+/** What lies between these wires and the traction pack where they are wires of the 12 V side. */
+function ofPack(analysis: Analysis, wires: readonly Wire[]): ThroughJoin {
+  return throughJoin(analysis, tractionTerminals(analysis), nodesOf(analysis, wires));
+}
+
 function fail(analysis: Analysis, report: Report, wrong: readonly Wrong[]): void {
   const where = wrong.map(({ wire }) => ({ wire: wire.id }));
+  const join = ofPack(
+    analysis,
+    wrong.map(({ wire }) => wire),
+  );
   const volts = wrong.reduce((most, { working }) => Math.max(most, working.volts), 0);
   report.fails({
     message: "colour",
@@ -79,10 +91,14 @@ function fail(analysis: Analysis, report: Report, wrong: readonly Wrong[]): void
     value: volts,
     limit: CLASS_B_DC,
     unit: "V",
-    touches: wrong.flatMap(({ wire }) => {
-      const pin = plugOf(analysis, wire);
-      return pin === undefined ? [] : [{ part: pin[0], terminal: pin[1] }];
-    }),
+    touches: [
+      ...wrong.flatMap(({ wire }) => {
+        const pin = plugOf(analysis, wire);
+        return pin === undefined ? [] : [{ part: pin[0], terminal: pin[1] }];
+      }),
+      ...join.touches,
+    ],
+    foldsUnder: join.foldsUnder,
     remedies: [makeOrange(wrong.map(({ wire }) => wire))],
   });
 }
@@ -110,7 +126,9 @@ function run(analysis: Analysis, report: Report): void {
   const groups = new Map<string, Wrong[]>();
   for (const each of wrong) {
     const plug = plugOf(analysis, each.wire)?.[0] ?? "";
-    groups.set(plug, [...(groups.get(plug) ?? []), each]);
+    const joins = ofPack(analysis, [each.wire]).touches.map(placeId);
+    const key = [plug, ...joins].join(" ");
+    groups.set(key, [...(groups.get(key) ?? []), each]);
   }
   for (const group of groups.values()) fail(analysis, report, group);
 }

@@ -1,5 +1,4 @@
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
-import type { NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import { ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { defineCheck } from "../define.ts";
@@ -8,29 +7,14 @@ import type { Place, Report } from "../define.ts";
 import { placeId } from "../finding.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
 import { joinFailure, tellBarriers } from "../words/join-verdicts.ts";
-import { isGraver, joinOf } from "../words/joins.ts";
+import { isGraver } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
-import { auxiliaryPacks, tractionPacks } from "../../studies/words/live.ts";
+import { auxiliaryJoin, twelveVoltSide } from "../words/traction-joins.ts";
+import { tractionPacks } from "../../studies/words/live.ts";
 import { partPlace } from "../words/places.ts";
 
-/**
- * The 12 V side: auxiliary batteries, or without any the supplies that are one metal with the pack inside. An isolated
- * converter that feeds one instrument on the pack's own reference is no 12 V side: that is what it is there for.
- */
-function partners(analysis: Analysis): readonly Pack[] {
-  const batteries = auxiliaryPacks(analysis);
-  if (batteries.length > 0) return batteries;
-  return analysis.supplies.filter(({ blocks }) => blocks.some(({ values }) => values.choice("isolated") === "no"));
-}
-
-function joined(analysis: Analysis, pack: Pack, partner: Pack): Join | undefined {
-  const ends: readonly NodeIndex[] = [partner.negative, partner.positive];
-  if (!ends.some((node) => belongingAt(analysis, node).traction.includes(pack))) return undefined;
-  return joinOf(analysis, pack, new Set(ends));
-}
-
 function run(analysis: Analysis, report: Report): void {
-  const others = partners(analysis);
+  const others = twelveVoltSide(analysis);
   // Per join, not per pack: a join in the middle makes two packs of one string.
   const byPlace = new Map<string, { pack: Pack; join: Join; partners: Map<string, Place> }>();
   for (const pack of tractionPacks(analysis)) {
@@ -42,7 +26,7 @@ function run(analysis: Analysis, report: Report): void {
     }
     let found = false;
     for (const partner of others) {
-      const join = joined(analysis, pack, partner);
+      const join = auxiliaryJoin(analysis, pack, partner);
       const block = partner.blocks[0];
       if (join === undefined || block === undefined) continue;
       found = true;

@@ -1,24 +1,20 @@
 import type { Analysis, Pack } from "../../circuit/analysis.ts";
-import { CHASSIS_NODE } from "../../network/network.ts";
 import { ISOLATION_SOURCE } from "../../standards/isolation.ts";
 import { defineCheck } from "../define.ts";
 import { takeOffJoin } from "../remedies/take-off-join.ts";
 import type { Report } from "../define.ts";
 import { placeId } from "../finding.ts";
-import { belongingAt } from "../../studies/words/belongs.ts";
 import { joinFailure, tellBarriers } from "../words/join-verdicts.ts";
-import { isGraver, joinOf } from "../words/joins.ts";
+import { isGraver } from "../words/joins.ts";
 import type { Join } from "../words/joins.ts";
+import { chassisJoin } from "../words/traction-joins.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
-
-const CHASSIS = new Set([CHASSIS_NODE]);
 
 function run(analysis: Analysis, report: Report): void {
   // A join in the middle makes two packs of one string: still one join.
   const joins = new Map<string, { readonly pack: Pack; readonly join: Join }>();
   for (const pack of tractionPacks(analysis)) {
-    const joined = belongingAt(analysis, CHASSIS_NODE).traction.includes(pack);
-    const join = joined ? joinOf(analysis, pack, CHASSIS) : undefined;
+    const join = chassisJoin(analysis, pack);
     if (join !== undefined) {
       const known = joins.get(placeId(join.place));
       if (known === undefined || isGraver({ pack, join }, known)) joins.set(placeId(join.place), { pack, join });

@@ -11,6 +11,7 @@ import { defineCheck } from "../define.ts";
 import type { Report } from "../define.ts";
 import { workingOfPart } from "../words/class-b.ts";
 import { partPlace } from "../words/places.ts";
+import { throughJoin, tractionTerminals } from "../words/traction-joins.ts";
 
 /** Parts in an enclosure on which class B stands, and those of which it cannot be told. */
 function liveParts(analysis: Analysis, enclosure: Enclosure): readonly (readonly [NetworkPart, "B" | "unstated"])[] {
@@ -54,7 +55,9 @@ function look(analysis: Analysis, report: Report, enclosure: Enclosure): void {
     report.notChecked({ where: [place], reason: "voltage", facts, missing });
     return;
   }
+  const nodes = live.flatMap(([part]) => [...part.nodes.values()]);
   report.fails({
+    ...throughJoin(analysis, tractionTerminals(analysis), nodes),
     message: "missing",
     severity: "NOTICE",
     facts,

@@ -79,7 +79,7 @@ checkTable(coilWeak, {
       name: "a coil with a pick-up of 92 %",
       drawing: coil({ size: "1.5 mm2", length: "3 m" }, { ...COIL, pickUp: "92 %" }),
       at: "Q1:coil+",
-      message: "battery",
+      message: "flat",
       severity: "WARNING",
       limit: 11.04,
     },
