@@ -24,7 +24,7 @@ export function verdict(counts: Counts): string {
   const lacking =
     counts.notChecked === 0
       ? "Every check had what it needed."
-      : `${String(counts.notChecked)} could not be made for want of data: none of them counts as passed.`;
+      : `Checks could not be made at ${counts.notChecked === 1 ? "one place" : `${String(counts.notChecked)} places`}: none of them counts as passed.`;
   const still = worst === "DANGER" ? " Nothing is to be energised while a DANGER stands open." : "";
   return `${stand}, ${open === 1 ? `a ${worst}` : `the worst a ${worst}`}.${still} ${lacking}`;
 }

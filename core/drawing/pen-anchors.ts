@@ -1,6 +1,7 @@
 /** Where the red pen points on a sheet: beside a terminal, at the corner of a part, at the middle of a wire. */
 import { inflate } from "../geometry/boxes.ts";
 import type { Point } from "../geometry/display.ts";
+import type { Side } from "../geometry/placements.ts";
 import type { Path } from "../layout/lines.ts";
 import type { PlacedView } from "../layout/placed-view.ts";
 import type { RoutedSheet } from "../layout/route.ts";
@@ -8,6 +9,8 @@ import type { RoutedSheet } from "../layout/route.ts";
 /** mm from the paper's top left. */
 export interface PenAnchor extends Point {
   readonly on: "terminal" | "part" | "wire";
+  /** Where a wire leaves a terminal. */
+  readonly side?: Side;
 }
 
 /** By key: "p12" a part, "p12:+" a terminal, "w3" a wire; undefined where the sheet does not have it. */
@@ -19,7 +22,7 @@ export function penAnchors(
   const pins = new Map(shown.flatMap(({ part, pins }) => pins.map((pin) => [`${part.id}:${pin.terminal}`, pin])));
   return (key) => {
     const pin = pins.get(key);
-    if (pin !== undefined) return { x: pin.x, y: pin.y, on: "terminal" };
+    if (pin !== undefined) return { x: pin.x, y: pin.y, on: "terminal", side: pin.side };
     const view = views.get(key);
     if (view !== undefined) {
       const { x, y, width } = inflate(view.box, -0.9);

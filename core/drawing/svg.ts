@@ -13,6 +13,10 @@ interface SvgOptions {
   readonly fonts?: readonly string[];
   /** The shipped typeface to carry along, so that the sheet looks the same everywhere (18 kB as woff2). */
   readonly typeface?: { readonly format: "woff2" | "truetype"; readonly base64: string };
+  /** To stand within a page: no XML declaration, and ids that begin with this, so that several sheets can share a page. */
+  readonly within?: string;
+  /** Elements over the drawing, in its millimetres. */
+  readonly over?: readonly string[];
 }
 
 /** The shipped typeface, else one that is no wider (of those most machines have). */
@@ -31,11 +35,12 @@ export function toSvg(drawn: DrawnSheet, options: SvgOptions = {}): string {
   const fonts = (options.fonts ?? FONTS)
     .map((name) => (/^[a-z-]+$/.test(name) ? name : `'${escapeXml(name)}'`))
     .join(", ");
+  const id = (name: string): string => `${options.within ?? ""}${name}`;
   const lines = [
-    '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" ${size} font-family="${fonts}" stroke-linecap="round" stroke-linejoin="round" role="img" aria-labelledby="title desc">`,
-    `<title id="title">${escapeXml(drawn.title)}</title>`,
-    `<desc id="desc">${escapeXml(drawn.description)}</desc>`,
+    ...(options.within === undefined ? ['<?xml version="1.0" encoding="UTF-8"?>'] : []),
+    `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" ${size} font-family="${fonts}" stroke-linecap="round" stroke-linejoin="round" role="img" aria-labelledby="${id("title")} ${id("desc")}">`,
+    `<title id="${id("title")}">${escapeXml(drawn.title)}</title>`,
+    `<desc id="${id("desc")}">${escapeXml(drawn.description)}</desc>`,
     ...typefaceStyle(options.typeface),
     `<rect x="0" y="0" width="${num(drawn.width)}" height="${num(drawn.height)}" fill="${palette.paper}" stroke="none"/>`,
   ];
@@ -48,7 +53,7 @@ export function toSvg(drawn: DrawnSheet, options: SvgOptions = {}): string {
     lines.push(element(item, palette));
   });
   if (ends.has(drawn.list.length)) lines.push("</g>");
-  lines.push("</svg>", "");
+  lines.push(...(options.over ?? []), "</svg>", "");
   return lines.join("\n");
 }
 
@@ -104,7 +109,7 @@ export function arcPath({ x, y, r, from, to }: Extract<Primitive, { readonly dra
 }
 
 /** Three decimals are a micrometre: enough, and the same bytes everywhere. */
-function num(value: number): string {
+export function num(value: number): string {
   const rounded = Math.round(value * 1000) / 1000;
   return Number.isFinite(rounded) ? String(rounded === 0 ? 0 : rounded) : "0";
 }

@@ -11,7 +11,11 @@ const ROOT = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..")
 const BUNDLE = path.join(ROOT, "dist/command-line.mjs");
 const STAMP = `${BUNDLE}.sources`;
 const SOURCES = ["core", "electron/command-line", "package-lock.json"];
-const TYPEFACE = path.join(ROOT, "assets/fonts/drawing-regular.woff2");
+const FONTS = path.join(ROOT, "assets/fonts");
+
+/** @param {string} weight @returns {string} the typeface as a text of the program */
+const typeface = (weight) =>
+  JSON.stringify(fs.readFileSync(path.join(FONTS, `drawing-${weight}.woff2`)).toString("base64"));
 
 /** @param {string} file @param {string | Uint8Array} content */
 function replace(file, content) {
@@ -40,7 +44,7 @@ export async function buildCommandLine(note) {
     target: "node20",
     logLevel: "silent",
     legalComments: "none",
-    define: { TYPEFACE_BASE64: JSON.stringify(fs.readFileSync(TYPEFACE).toString("base64")) },
+    define: { TYPEFACE_BASE64: typeface("regular"), TYPEFACE_BOLD_BASE64: typeface("bold") },
   });
   fs.mkdirSync(path.dirname(BUNDLE), { recursive: true });
   // Two commands may build at the same time: each writes whole files, the stamp last.

@@ -2,7 +2,7 @@
 import type { JsonFinding, JsonPlace } from "../../core/checks/report-json.ts";
 import { placeKey } from "../../core/documents/numbering.ts";
 import type { Note } from "../../core/documents/numbering.ts";
-import { KNOWN_WORDS } from "../../core/documents/source-words.ts";
+import { sourceWords } from "../../core/documents/source-words.ts";
 import { Button } from "../controls/Button.tsx";
 import { SeverityBox } from "../controls/SeverityBox.tsx";
 import { TermGloss } from "../controls/TermGloss.tsx";
@@ -76,9 +76,7 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
           </>
         )}
         <dt>Source</dt>
-        <dd>
-          {finding.source.text} ({KNOWN_WORDS[finding.source.known]})
-        </dd>
+        <dd>{sourceWords(finding.source)}</dd>
       </dl>
       {finding.folded.length > 0 && (
         <details className="note-folded">
