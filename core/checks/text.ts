@@ -104,11 +104,17 @@ const LONG_UNITS: Readonly<Record<string, string>> = { d: "days", h: "hours", mi
 /** Lengths from here to a metre are told in whole millimetres. */
 const WHOLE_MILLIMETRES = 0.01;
 
-/** Significant digits of a figure in a sentence. Currents are nearly always worked out, or corrected for the place. */
+/** Of these, from this size on, people know the fourth digit: 117.6 V on a charger's plate, 1.016 m in a rule. */
+const KEEP_TYPED: readonly (readonly [dimension: string, from: number])[] = [
+  ["voltage", 100],
+  ["length", 1],
+];
+
+/** Significant digits of a figure in a sentence. */
 function digitsOf(value: number, dimension: string): number {
   if (dimension === "time" && value >= LONG_TIME) return 2;
   if (dimension === "length" && value >= WHOLE_MILLIMETRES && value < 1) return value < 0.1 ? 2 : 3;
-  if (dimension === "current" || value === 0) return WORKED_OUT_DIGITS;
+  if (!KEEP_TYPED.some(([kept, from]) => dimension === kept && Math.abs(value) >= from)) return WORKED_OUT_DIGITS;
   return Math.abs(value / Number(value.toPrecision(TYPED_DIGITS)) - 1) < AS_TYPED ? TYPED_DIGITS : WORKED_OUT_DIGITS;
 }
 

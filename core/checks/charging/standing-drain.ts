@@ -28,12 +28,13 @@ export const standingDrain = defineCheck({
   without: {},
   messages: {
     drain: {
-      title: "Parked, {current} go from the battery at {battery} to {loads}: after {time} it has given what it may.",
+      title:
+        "Parked, {current} go from the battery at {battery} to {loads}: after {time} it is as empty as it may get.",
       why: "A battery that is emptied over and over while the vehicle stands loses its capacity, and one day the vehicle does not start.",
       mend: "Put {loads} behind a contact that opens with the key, or charge the battery while the vehicle stands.",
     },
     unknown: {
-      title: "Parked, {current} flow from the battery at {battery}: after {time} it has given what it may.",
+      title: "Parked, {current} flow from the battery at {battery}: after {time} it is as empty as it may get.",
       why: "A battery that is emptied over and over while the vehicle stands loses its capacity, and one day the vehicle does not start.",
       mend: "Find what is still joined to the battery at {battery} with the key off, and put it behind a contact.",
     },

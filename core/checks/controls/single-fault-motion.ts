@@ -28,13 +28,13 @@ export const singleFaultMotion = defineCheck({
   without: {},
   messages: {
     idle: {
-      title: "A single fault at {faults} drives {parts} with the pedal free ({how}).",
+      title: "One fault is enough to drive {parts} with the pedal free ({how}): at {faults}.",
       why: "Nobody is prepared for a vehicle that starts by itself, and one thing that wears, chafes or welds is enough for it here.",
       mend: "Put a second, independent contact into this path, such as a contact of the pedal in the interlock, so that two things would have to fail.",
     },
     unstoppable: {
       title:
-        "A single fault at {faults} leaves {parts} driven whatever is tried: neither key nor emergency stop ends it ({how}).",
+        "One fault is enough to leave {parts} driven whatever is tried ({how}), at {faults}: neither key nor emergency stop ends it.",
       why: "What the driver reaches for then has no effect, and the vehicle goes on until the pack is empty or something burns.",
       mend: "Let key and emergency stop act at different places: one on the logic's supply, the other straight on the coil of the main contactor.",
     },

@@ -277,7 +277,7 @@ export const throttleMismatch = defineCheck({
   without: {},
   messages: {
     kind: {
-      title: "{sensor} is no throttle for the input at {at}, which is set for {input}.",
+      title: "{sensor} is no throttle for the input at {at}, which is set to {input}.",
       why: "The controller reads something else than the pedal's position: it refuses to drive, or it drives by itself.",
       mend: "Fit a throttle of the kind that the input is set for, or change the setting if the controller can read {sensor}.",
     },

@@ -1,6 +1,6 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor } from "../../network/network.ts";
-import type { Ampere } from "../../quantity/kinds.ts";
+import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Remedy, Report } from "../define.ts";
 import { exits } from "../../studies/words/fault-exits.ts";
@@ -11,6 +11,7 @@ import {
   through,
   unstatedResistance,
 } from "../../studies/words/fault-currents.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
 import { faults } from "../../studies/words/faults.ts";
 import type { Fault } from "../../studies/words/faults.ts";
 import { behindDevice } from "../remedies/behind-device.ts";
@@ -48,7 +49,7 @@ export const branchUnprotected = defineCheck({
       title:
         "A short circuit at {fault} drives {current} through {wire}, which may carry {ampacity} continuously, and no fuse or breaker is in its way.",
       why: "With nothing to stop the current the wire glows within seconds and sets fire to whatever it touches; the source feeds it until it is empty.",
-      mend: "Put a fuse or breaker rated no higher than the wire can carry at the beginning of this branch, close to the source: its wires are {wires}.",
+      mend: "Put a fuse or breaker of at most {ampacity}, made for {volts} DC or more, where this branch begins, close to the source; of the branch: {wires}.",
     },
   },
   reasons: {
@@ -155,6 +156,17 @@ function grouped(found: readonly Unprotected[]): readonly (readonly Unprotected[
 
 const natural = new Intl.Collator("en", { numeric: true });
 
+/** What an output gives. */
+function givenBy({ feed, state }: Walk): Volt {
+  return Math.max(
+    0,
+    ...feed.sources.map(({ index }) => {
+      const element = state.elements[index];
+      return element !== undefined && "emf" in element ? Math.abs(element.emf) : 0;
+    }),
+  );
+}
+
 function fail(analysis: Analysis, group: readonly Unprotected[], report: Report): void {
   const ownFirst = (wire: Overloaded): number => (wire.ownSide ? 0 : 1);
   const sorted = group
@@ -181,6 +193,7 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
       current: { value: worst.current, dimension: "current" },
       wire: { place: wire },
       ampacity: { value: worst.ampacity, dimension: "current" },
+      volts: { value: feed.pack?.highest ?? givenBy(worst.fault.walk), dimension: "voltage" },
       wires: { places: wires },
     },
     severity: group.some(({ fault }) => fault.walk.feed.duty === "traction") ? "DANGER" : "WARNING",

@@ -27,9 +27,15 @@ export const protectionNuisance = defineCheck({
   without: {},
   messages: {
     load: {
-      title: "{device} ({rating}) carries {current} in {states}; {limit} is the most for good.",
+      title:
+        "{device} ({rating}) carries {current} in {states}; {limit} is the most that it should carry continuously.",
       why: "A fuse that runs near its rating ages, gets hot in its holder, and opens one day on a hill although nothing is wrong.",
-      mend: "Fit the next larger rating if the wire behind it allows that, or divide the load.",
+      mend: "Fit one of at least {least} if the wires behind it may carry that, or divide the load.",
+    },
+    over: {
+      title: "{device} is rated {rating} and carries {current} in {states}.",
+      why: "It opens after minutes or hours although nothing is wrong, and until then it and its holder get hot.",
+      mend: "Fit one of at least {least} if the wires behind it may carry that, or divide the load.",
     },
     inrush: {
       title: "Switching on sends a pulse of up to {current} through {device} ({rating}), enough to melt it.",
@@ -75,6 +81,9 @@ function consumersBehind(analysis: Analysis): ReadonlyMap<Device, ReadonlySet<st
   return fed;
 }
 
+/** What little electronics draw beside a load that uses the share up is no reason to fit another fuse: common practice, no source. */
+const SLACK = 0.005;
+
 interface Looked {
   readonly device: Device;
   readonly transitions: readonly Transition[];
@@ -96,14 +105,15 @@ function look(analysis: Analysis, looked: Looked, report: Report): void {
   const limit = rating * CONTINUOUS_SHARE;
   const common = { severity: "NOTICE", where: [place], unit: "A" } as const;
   const rated = { ...facts, rating: { value: rating, dimension: "current" } } as const;
-  if (load.low > limit) {
+  if (load.low > limit * (1 + SLACK)) {
     report.fails({
       ...common,
-      message: "load",
+      message: load.low > rating ? "over" : "load",
       facts: {
         ...rated,
         current: { value: load.low, dimension: "current" },
         limit: { value: limit, dimension: "current" },
+        least: { value: load.low / CONTINUOUS_SHARE, dimension: "current" },
         states: { states: load.states },
       },
       states: load.states,
@@ -128,7 +138,7 @@ function look(analysis: Analysis, looked: Looked, report: Report): void {
     return;
   }
   if (load.unknown) open("current", load.missing);
-  else if (load.high > limit) open("range", unstatedRanges(analysis));
+  else if (load.high > limit * (1 + SLACK)) open("range", unstatedRanges(analysis));
   else if (rush.missing !== undefined) open("inrush", rush.missing);
   else report.passes(place);
 }

@@ -61,7 +61,7 @@ export const polarisedContactReversed = defineCheck({
       const breaks = contacts.find(({ branch }) => branch === at.branch)?.breaks ?? [];
       const steady = analysis.states.flatMap((state): Flow[] =>
         isClosedContact(state, at.branch)
-          ? [{ current: state.currents[at.branch.index] ?? 0, when: `while ${state.name}`, state: state.name }]
+          ? [{ current: state.currents[at.branch.index] ?? 0, when: `in ${state.name}`, state: state.name }]
           : [],
       );
       const opening = breaks.map(({ current, transition }): Flow => {

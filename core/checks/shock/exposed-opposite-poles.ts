@@ -35,7 +35,7 @@ function look(analysis: Analysis, report: Report, parts: readonly NetworkPart[])
     );
     for (const { a, b } of bare) settled.add(a.part).add(b.part);
     report.fails({
-      message: "bare",
+      message: more.length > 0 ? "several" : "bare",
       severity: "WARNING",
       facts: {
         a: { place: placeOf(worst.a) },
@@ -93,9 +93,15 @@ export const exposedOppositePoles = defineCheck({
   messages: {
     bare: {
       title:
-        "Up to {volts} stand between the bare terminals {a} and {b}, {apart} apart, where a spanner of {spanner} bridges more than {limit}; such pairs here: {count}.",
+        "Up to {volts} stand between the bare terminals {a} and {b}, {apart} apart, where a spanner of {spanner} bridges more than {limit}.",
       why: "A spanner that slips across them welds itself fast, sprays molten metal and can burst a battery, and nothing may clear the current.",
       mend: "Cover one of the two with a boot or a fixed cover, or change the order of the blocks so that terminals of high difference lie apart; work with insulated tools.",
+    },
+    several: {
+      title:
+        "Up to {volts} stand between the bare terminals {a} and {b}, {apart} apart, where a spanner of {spanner} bridges more than {limit}; here {count} pairs of terminals stand so.",
+      why: "A spanner that slips across them welds itself fast, sprays molten metal and can burst a battery, and nothing may clear the current.",
+      mend: "Cover one terminal of each pair with a boot or a fixed cover, or change the order of the blocks so that terminals of high difference lie apart; work with insulated tools.",
     },
   },
   reasons: {

@@ -68,9 +68,9 @@ export const tractionOnAuxiliary = defineCheck({
   messages: {
     joined: {
       title:
-        "At {place} the traction circuit is joined to the 12 V side of {others}: {ohms} by way of {way}, where at least {limit} must part them.",
+        "At {place} the traction circuit is joined to the 12 V side of {others}, by way of {way}: {ohms}, where at least {limit} must part them.",
       why: "One slip or one chafed cable on the pack's other side then puts up to {volts} on every lamp, radio and switch of the 12 V side, and on whoever touches them.",
-      mend: "Part the two at {place}: use an isolated part there, or take that connection away.",
+      mend: "Part the two at {place}: take that connection off, or fit an isolated part there.",
     },
     declared: {
       title:

@@ -41,9 +41,9 @@ export const tractionOnChassis = defineCheck({
   messages: {
     joined: {
       title:
-        "At {place} the traction circuit is joined to the chassis: {ohms} by way of {way}, where at least {limit} must part them.",
+        "At {place} the traction circuit is joined to the chassis, by way of {way}: {ohms}, where at least {limit} must part them.",
       why: "The pack, up to {volts}, then needs only one more touch, tool or worn cable between its other side and the vehicle's metal for a shock or an arc that no fuse may clear.",
-      mend: "Take that connection away, so that no part of the pack touches the chassis, and use isolated parts where traction and 12 V meet.",
+      mend: "Part the two at {place}, so that no part of the pack touches the chassis: take that connection off, or fit an isolated part where traction and 12 V meet.",
     },
     declared: {
       title: "The chassis is the pack's minus, as declared for this vehicle: joined at {place} through {ohms}.",

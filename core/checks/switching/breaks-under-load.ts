@@ -18,7 +18,7 @@ export const breaksUnderLoad = defineCheck({
   without: {},
   messages: {
     over: {
-      title: "{part} has to break {current} {when} and may break {rating} of direct current.",
+      title: "{part} may break {rating} of direct current and has to break {current} {when}.",
       why: "Direct current does not go out by itself: the arc goes on burning between the contacts, burns the part or welds it, and the circuit stays live.",
       mend: "Use a part that breaks at least {current} at this voltage, or let something else switch off the load before {part} opens.",
     },

@@ -35,7 +35,7 @@ export const contactCurrentLow = defineCheck({
     },
   },
   reasons: {
-    rating: "What {part} may carry for good is not stated.",
+    rating: "What {part} may carry continuously is not stated.",
     current: "How much current {part} carries is not known.",
     range: "Whether {part} carries too much depends on figures that are only known as a range.",
     motor: "The greatest motor current, which {part} has to carry, is not stated.",

@@ -31,7 +31,7 @@ export const disconnectMissing = defineCheck({
   messages: {
     none: {
       title:
-        "Nothing opens the traction circuit of {pack} ({volts}) by hand: {loads} cannot be cut off without electricity.",
+        "Nothing opens the traction circuit of the pack at {pack} ({volts}) by hand: {loads} cannot be cut off without electricity.",
       why: "When a contactor has welded or the 12 V side is dead, only a disconnect worked by hand makes the vehicle safe to work on or stops it.",
       mend: "Put a manual disconnect, a breaker with a handle or a pull-apart connector rated for the pack into the lead at {pack}.",
     },

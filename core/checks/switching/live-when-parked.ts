@@ -21,7 +21,7 @@ export const liveWhenParked = defineCheck({
   without: {},
   messages: {
     live: {
-      title: "With the key off {load} stays on the pack of {volts}; dangerous to touch is what exceeds {limit}.",
+      title: "With the key off {load} stays on the pack, at {volts}; more than {limit} is dangerous to touch.",
       why: "A parked vehicle carries a deadly voltage to this part, and the part goes on emptying the pack.",
       mend: "Feed {load} from behind the main contactor or through a contact of its own, or state that it is always on if that is meant.",
     },

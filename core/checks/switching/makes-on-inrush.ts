@@ -28,7 +28,7 @@ export const makesOnInrush = defineCheck({
   without: {},
   messages: {
     over: {
-      title: "{part} closes onto up to {current} {when} and is made to close onto {rating}.",
+      title: "{part} is made to close onto {rating} and closes onto up to {current} {when}.",
       why: "In the moment of touching a contact bounces and melts at its points; above what it is made for it welds, and then nothing opens the circuit any more.",
       mend: "Charge what lies behind {part} through a resistor first, or use a contact made to close onto {current}.",
     },

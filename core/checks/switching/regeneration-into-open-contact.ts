@@ -30,7 +30,7 @@ export const regenerationIntoOpenContact = defineCheck({
   messages: {
     rises: {
       title:
-        "If one of these opens ({openers}) while {part} regenerates, {rated} gets up to {volts}; it stands {limit}.",
+        "If one of these opens ({openers}) while {part} regenerates, {rated} gets up to {volts}; it is made for {limit}.",
       why: "With the pack cut off the braking power has nowhere to go: the bus rises within a moment, breaks transistors through and may lock the wheels.",
       mend: "Set the regeneration cut of {part} below the rating of everything on its bus, and see that key, monitor and stop take regeneration away before the contactor opens.",
     },

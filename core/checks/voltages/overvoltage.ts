@@ -124,17 +124,18 @@ export const overvoltage = defineCheck({
   without: {},
   messages: {
     traction: {
-      title: "Between {at} and {other} stand up to {volts} from the traction pack, but the part stands only {limit}.",
+      title:
+        "Between {at} and {other} stand up to {volts} from the traction pack, and {part} is made for at most {limit}.",
       why: "A battery name such as 72 V is not its highest voltage: on charge it is a fifth more, and a part driven beyond its rating fails at once, often short-circuited, with the whole pack behind it.",
       mend: "Choose a part for {part} that stands more than {volts}, or a pack of fewer cells.",
     },
     auxiliary: {
-      title: "Between {at} and {other} stand up to {volts}, but the part stands only {limit}.",
+      title: "Between {at} and {other} stand up to {volts}, and {part} is made for at most {limit}.",
       why: "A part driven beyond its rating runs hot and fails, sometimes at once.",
       mend: "Choose a part for {part} that stands more than {volts}, or feed it from a lower voltage.",
     },
     equalising: {
-      title: "While the pack is equalised {volts} stand between {at} and {other}; the part stands {limit}.",
+      title: "While the pack is equalised {volts} stand between {at} and {other}; {part} is made for at most {limit}.",
       why: "In ordinary use it is within its rating, but wet lead-acid cells are raised higher from time to time to bring them level.",
       mend: "Disconnect {part} while equalising, or choose one that stands more than {volts}.",
     },

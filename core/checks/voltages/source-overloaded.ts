@@ -26,18 +26,18 @@ export const sourceOverloaded = defineCheck({
   without: {},
   messages: {
     discharge: {
-      title: "In {states} {current} is drawn from {parts}; {limit} is what is stated for good.",
+      title: "{current} are drawn from {parts} in {states}; {limit} is stated as the most.",
       why: "Cells that give too much get hot and age fast, and one with a monitor of its own switches off in the middle of the road.",
       mend: "Limit the motor current, or use what gives at least {current} in the place of {parts}; batteries side by side share the current.",
     },
     charge: {
-      title: "In {states} {parts} may be charged with {current}; {limit} is what is stated.",
+      title: "{parts} may be charged with {current} in {states}; {limit} is stated as the most.",
       why: "Cells that are charged too fast gas, get hot or grow metal inside, and one with a monitor of its own cuts the charger off under load.",
       mend: "Set the charger or the regeneration to at most {limit}, or use what takes {current} in the place of {parts}.",
     },
   },
   reasons: {
-    limit: "How much current {part} may give or take for good is not stated.",
+    limit: "How much current {part} may give or take continuously is not stated.",
     current: "How much current {part} gives or takes is not known.",
     range: "Whether {part} is asked for too much depends on figures that are only known as a range.",
   },

@@ -46,26 +46,26 @@ const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly fi
   size: { label: "Size", find: "Printed on the wire" },
   colour: { label: "Colour", find: "Look at the wire" },
   sheath: { label: "In a sheath throughout", find: "Look along the whole wire" },
-  "insulation.volts": { label: "Voltage of the insulation", find: "Printed on the wire, or in its data sheet" },
+  "insulation.volts": { label: "Insulation, volts", find: "Printed on the wire, or in its data sheet" },
   "insulation.temperature": {
-    label: "Temperature class of the insulation",
+    label: "Insulation, temperature",
     find: "Printed on the wire, or in its data sheet",
   },
-  "insulation.material": { label: "Material of the insulation", find: "The wire's data sheet" },
+  "insulation.material": { label: "Insulation", find: "The wire's data sheet" },
   grommets: { label: "Grommets at walls", find: "Look at each hole that it passes" },
   lugs: { label: "Lug", find: "The stud that the hole fits, such as M8, is stamped on the lug" },
   boots: { label: "Boot", find: "Look whether a boot covers the lug" },
-  zones: { label: "Zone", find: "Follow the wire through the vehicle" },
+  zones: { label: "Zones", find: "Follow the wire through the vehicle" },
 };
 
 /** For what is a field of every part, whatever its kind. */
 const AT_THE_VEHICLE = "Look at the part in the vehicle";
-const PART_FIELDS: Readonly<Record<string, string>> = {
-  zone: "Zone",
-  enclosure: "Enclosure",
-  face: "Places of the terminals on its face",
-  panel: "Place on its panel",
-  covers: "Fixed covers",
+const PART_FIELDS: Readonly<Record<string, { readonly label: string; readonly find: string }>> = {
+  zone: { label: "Zone", find: "Look where in the vehicle the part is" },
+  enclosure: { label: "Enclosure", find: "Look in which box the part is" },
+  face: { label: "Face of the part", find: "Measure where on the part its terminals are" },
+  panel: { label: "Place on its panel", find: "Measure where on its panel the part is" },
+  covers: { label: "Fixed covers", find: "Look which terminals lie under a cover" },
 };
 
 const ENCLOSURE_FIELDS: Readonly<Record<string, string>> = {
@@ -81,7 +81,8 @@ function describe(network: Network, field: MissingField): (Field & { readonly ke
     const part = network.partById.get(field.part);
     const spec = part?.kind.parameters[field.parameter];
     // Zone, face and panel are fields of the part itself, not of its kind.
-    const label = spec?.title ?? PART_FIELDS[field.parameter] ?? field.parameter;
+    const own = PART_FIELDS[field.parameter];
+    const label = spec?.title ?? own?.label ?? field.parameter;
     return part === undefined
       ? undefined
       : {
@@ -89,7 +90,7 @@ function describe(network: Network, field: MissingField): (Field & { readonly ke
           thing: "part",
           id: field.parameter,
           label,
-          find: spec?.where.replace(/\.$/, "") ?? AT_THE_VEHICLE,
+          find: spec?.where.replace(/\.$/, "") ?? own?.find ?? AT_THE_VEHICLE,
         };
   }
   if ("wire" in field) {

@@ -56,6 +56,14 @@ checkTable(protectionNuisance, {
       remedies: [],
     },
     {
+      name: "12 A through a fuse of 10 A",
+      drawing: fusedLamp({ fuse: { curve: "blade", rating: "10 A" }, wire: WIDE, load: { power: "150 W" } }),
+      at: "F1",
+      message: "over",
+      severity: "NOTICE",
+      remedies: ["larger-device"],
+    },
+    {
       name: "the cart's main fuse at 91 %",
       drawing: cart({ parts: { F1: { rating: "175 A" } } }).build(),
       at: "F1",

@@ -45,7 +45,7 @@ checkTable(exposedOppositePoles, {
       name: "two rows of blocks back to back, the ends of the string 100 mm apart",
       drawing: rows("bare"),
       at: "G1:-",
-      message: "bare",
+      message: "several",
       severity: "WARNING",
       remedies: ["fit-boots"],
       // 2.47 V x 6 x 16 on charge.
@@ -75,7 +75,7 @@ checkTable(exposedOppositePoles, {
         .wires(SMALL, "G1:+ - T1:logic+")
         .build(),
       at: "T1:B+",
-      message: "bare",
+      message: "several",
       severity: "WARNING",
       remedies: ["fit-boots"],
       value: 88.92,
