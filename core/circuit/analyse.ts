@@ -2,9 +2,11 @@
  * The analysis of a drawing: every operating state solved, and the questions that checks and studies ask of them. The
  * states are solved at once; everything else when it is first asked, and kept.
  */
+import { changedWires, inheritReads, sameBranches } from "../network/alike.ts";
 import { buildNetwork, positionOf } from "../network/build.ts";
 import type { KindLookup } from "../network/build.ts";
 import type { Branch, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import { whileSolving } from "../network/solver-values.ts";
 import type { Condition, StateName } from "../parts/condition.ts";
 import type { Project } from "../project/document.ts";
 import type { Ohm } from "../quantity/kinds.ts";
@@ -16,8 +18,9 @@ import { CONDITIONS, isBuiltIn, PRECHARGED_PART, PREDECESSORS, statesOf } from "
 import { findPacks } from "./packs.ts";
 import type { Packs } from "./packs.ts";
 import { path, reach } from "./paths.ts";
+import { Kept } from "./kept.ts";
 import { hold, settle } from "./settle.ts";
-import type { HeldVolts, Start } from "./settle.ts";
+import type { HeldVolts, Settled, Start } from "./settle.ts";
 import { Solved } from "./solved.ts";
 import { plansOf } from "./transition/plans.ts";
 import type { Plan } from "./transition/plans.ts";
@@ -30,9 +33,15 @@ import type { Transition, TransitionName } from "./transition/transition.ts";
  */
 const FLIPPED_IN = ["parked", "driving", "charging"] as const;
 
-/** Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. */
-export function analyse(project: Project, lookup?: KindLookup): Analysis {
-  return new DrawingAnalysis(buildNetwork(project, lookup));
+/**
+ * Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. `before`: the analysis of
+ * the document before an edit, of which everything is used again that the edit leaves as it is; the answers are those
+ * of an analysis without it.
+ */
+export function analyse(project: Project, lookup?: KindLookup, before?: Analysis): Analysis {
+  const earlier = before instanceof DrawingAnalysis ? before : undefined;
+  const network = buildNetwork(project, lookup, earlier?.network);
+  return whileSolving(() => new DrawingAnalysis(network, earlier));
 }
 
 class DrawingAnalysis implements Analysis {
@@ -43,6 +52,9 @@ class DrawingAnalysis implements Analysis {
   readonly #settledCapacitors = new WeakMap<Solved, Solved>();
   readonly #assembled = new WeakMap<Solved, Map<string, Assembled>>();
   readonly #shorted = new Map<string, Bench>();
+  readonly #kept: Kept;
+  /** What was asked for each state, for those that are kept. */
+  readonly #keys = new WeakMap<Solved, string>();
   #packs: Packs | undefined;
   #belongings: Belongings | undefined;
   #parkedAfterDriving: Solved | undefined;
@@ -51,15 +63,32 @@ class DrawingAnalysis implements Analysis {
   #plans: readonly Plan[] | undefined;
   readonly #transitions = new Map<TransitionName, Transition>();
 
-  constructor(network: Network) {
+  constructor(network: Network, before: DrawingAnalysis | undefined) {
     this.network = network;
-    this.#bench = Bench.of(network);
+    const like = before !== undefined && sameBranches(before.network, network) ? before : undefined;
+    const changed = like === undefined ? undefined : changedWires(like.network, network);
+    this.#bench = like === undefined ? Bench.of(network) : like.#bench.for(network);
+    if (like !== undefined) {
+      for (const [key, { change }] of like.#shorted) {
+        this.#shorted.set(key, this.#bench.changed(change, like.#shorted.get(key)));
+      }
+    }
+    if (like === undefined || changed === undefined) this.#kept = new Kept();
+    else {
+      inheritReads(like.network, network);
+      this.#kept = changed.length === 0 ? like.#kept : like.#kept.transitionsOnly();
+    }
     const start: Start = { partStates: this.#bench.initial() };
     for (const name of statesOf(network)) {
-      const before = PREDECESSORS[name];
+      const earlier = PREDECESSORS[name];
       this.#byName.set(
         name,
-        this.#solve(name, CONDITIONS[name], before === undefined ? start : this.#from(before, start)),
+        this.#solve(
+          `state ${name}`,
+          name,
+          CONDITIONS[name],
+          earlier === undefined ? start : this.#from(earlier, start),
+        ),
       );
     }
     for (const { name, from, set } of network.project.states) {
@@ -67,7 +96,7 @@ class DrawingAnalysis implements Analysis {
       const condition = base?.condition ?? (isBuiltIn(from) ? CONDITIONS[from] : undefined);
       if (condition === undefined || this.#byName.has(name)) continue;
       const own = { ...condition, state: name, set: { ...condition.set, ...set } };
-      this.#byName.set(name, this.#solve(name, own, base ?? start));
+      this.#byName.set(name, this.#solve(`state ${name}`, name, own, base ?? start));
     }
     this.states = [...this.#byName.values()];
   }
@@ -79,7 +108,7 @@ class DrawingAnalysis implements Analysis {
   get parkedAfterDriving(): Solved | undefined {
     const driving = this.state("driving");
     if (driving === undefined) return undefined;
-    return (this.#parkedAfterDriving ??= this.#solve("parked after driving", CONDITIONS.parked, driving));
+    return (this.#parkedAfterDriving ??= this.#solve("after", "parked after driving", CONDITIONS.parked, driving));
   }
 
   get plugged(): readonly Solved[] {
@@ -87,7 +116,7 @@ class DrawingAnalysis implements Analysis {
       const state = this.state(name);
       const condition = { ...CONDITIONS[name], mains: "plugged" } as const;
       if (state === undefined || !this.#moved(CONDITIONS[name], condition)) return [];
-      return [this.#solve(`${name} while plugged in`, condition, state)];
+      return [this.#solve(`plugged ${name}`, `${name} while plugged in`, condition, state)];
     }));
   }
 
@@ -102,7 +131,8 @@ class DrawingAnalysis implements Analysis {
           .filter((position) => position !== now)
           .map((position) => {
             const condition = { ...state.condition, set: { ...state.condition.set, [part.part.id]: position } };
-            return this.#solve(`${state.name} with ${part.part.designation} ${position}`, condition, state);
+            const called = `${state.name} with ${part.part.designation} ${position}`;
+            return this.#solve(`flip ${state.name} ${part.part.id} ${position}`, called, condition, state);
           });
       }),
     ));
@@ -113,7 +143,10 @@ class DrawingAnalysis implements Analysis {
     if (own.settled.held.size === 0) return own;
     let settled = this.#settledCapacitors.get(own);
     if (settled === undefined) {
-      settled = new Solved(own.name, own.bench, settle(own.bench, own.condition, own.start));
+      const key = this.#keys.get(own);
+      settled = this.#keep(key === undefined ? undefined : `settled ${key}`, own.name, own.bench, () =>
+        settle(own.bench, own.condition, own.start),
+      );
       this.#settledCapacitors.set(own, settled);
     }
     return settled;
@@ -122,25 +155,41 @@ class DrawingAnalysis implements Analysis {
   solveChanged(state: SolvedState, change: Change): ChangedState {
     const own = mine(state);
     const bench = this.#changed(together(own.bench.change, change));
+    const asked = this.#keys.get(own);
+    const key = asked === undefined ? undefined : `${asked} | ${JSON.stringify(change)}`;
+    const known = key === undefined ? undefined : this.#kept.changed(key, bench);
+    if (key !== undefined && known !== undefined) return this.#named(key, new Solved(own.name, bench, known));
     const condition =
       change.set === undefined ? own.condition : { ...own.condition, set: { ...own.condition.set, ...change.set } };
     const solve = change.hold === true ? hold : settle;
     // Shorts are numbered behind the branches, so that earlier pieces stay a good start.
-    const start = { ...own.start, like: this.#like(own, bench, condition) };
-    return new Solved(own.name, bench, solve(bench, condition, start, own.settled.held));
+    const settled = whileSolving(() => {
+      const start = { ...own.start, like: this.#like(own, bench, condition) };
+      return solve(bench, condition, start, own.settled.held);
+    });
+    const solved = new Solved(own.name, bench, settled);
+    if (key === undefined) return solved;
+    this.#kept.keepChanged(key, settled, bench);
+    return this.#named(key, solved);
   }
 
   get transitionNames(): readonly TransitionName[] {
-    return (this.#plans ??= plansOf(this.network, this.#bench.sources)).map(({ name }) => name);
+    return this.#allPlans().map(({ name }) => name);
+  }
+
+  #allPlans(): readonly Plan[] {
+    return (this.#plans ??= whileSolving(() => plansOf(this.network, this.#bench.sources)));
   }
 
   transition(name: TransitionName): Transition | undefined {
     const known = this.#transitions.get(name);
     if (known !== undefined) return known;
-    const plan = (this.#plans ??= plansOf(this.network, this.#bench.sources)).find((each) => each.name === name);
+    const plan = this.#allPlans().find((each) => each.name === name);
     const start = plan === undefined ? undefined : this.state(plan.from);
     if (plan === undefined || start === undefined) return undefined;
-    const transition = runTransition(start, plan);
+    const kept = this.#kept.transition(plan, this.#bench);
+    const transition = kept ?? whileSolving(() => runTransition(start, plan));
+    if (kept === undefined) this.#kept.keepTransition(plan, transition, this.network);
     this.#transitions.set(name, transition);
     return transition;
   }
@@ -203,35 +252,50 @@ class DrawingAnalysis implements Analysis {
     return this.#byName.get(name) ?? start;
   }
 
-  #solve(name: StateName, condition: Condition, from: Solved | Start): Solved {
+  #solve(key: string, name: StateName, condition: Condition, from: Solved | Start): Solved {
+    return this.#keep(key, name, this.#bench, () => this.#settled(name, condition, from));
+  }
+
+  /** Kept from an earlier analysis of the same circuit, or solved and kept for the next one. */
+  #keep(key: string | undefined, name: StateName, bench: Bench, solve: () => Settled): Solved {
+    if (key === undefined) return new Solved(name, bench, solve());
+    const known = this.#kept.state(key, this.network);
+    const settled = known ?? whileSolving(solve);
+    if (known === undefined) this.#kept.keepState(key, settled);
+    return this.#named(key, new Solved(name, bench, settled));
+  }
+
+  #named(key: string, solved: Solved): Solved {
+    this.#keys.set(solved, key);
+    return solved;
+  }
+
+  #settled(name: StateName, condition: Condition, from: Solved | Start): Settled {
     const bench = this.#bench;
     const start = from instanceof Solved ? from.start : from;
     const across = (volts: (index: number) => number): HeldVolts =>
       new Map(bench.capacitors.map((index) => [index, volts(index)]));
     if (condition.capacitors === "steady" || bench.capacitors.length === 0) {
-      return new Solved(name, bench, settle(bench, condition, start));
+      return settle(bench, condition, start);
     }
-    if (condition.capacitors === "empty")
-      return new Solved(
-        name,
+    if (condition.capacitors === "empty") {
+      return settle(
         bench,
-        settle(
-          bench,
-          condition,
-          start,
-          across(() => 0),
-        ),
+        condition,
+        start,
+        across(() => 0),
       );
+    }
     const kept = across((index) => (from instanceof Solved ? voltsAcross(from, index) : 0));
     const settled = settle(bench, condition, start, kept);
-    if (condition.capacitors === "kept") return new Solved(name, bench, settled);
+    if (condition.capacitors === "kept") return settled;
     // Steady voltage with the contacts as they stand before the bus has charged, and the stated part of it.
     const first = new Solved(name, bench, settled);
     const steady = new Solved(name, bench, hold(bench, condition, first.start));
     const part = new Map(
       [...settled.held.keys()].map((index) => [index, PRECHARGED_PART * voltsAcross(steady, index)]),
     );
-    return new Solved(name, bench, settle(bench, condition, first.start, part));
+    return settle(bench, condition, first.start, part);
   }
 
   #isWired({ part, terminals }: NetworkPart): boolean {

@@ -90,6 +90,14 @@ export class Bench {
     return new Bench(network, {}, undefined, undefined);
   }
 
+  /** For another network of the same branches as this one's: its order of elimination and its arrays are used again. */
+  for(network: Network): Bench {
+    const bench = new Bench(network, {}, undefined, this);
+    // States are compared by identity: those that are carried over are to be found again.
+    for (const [part, states] of this.#known) bench.#known.set(network.parts[part.index]!, states);
+    return bench;
+  }
+
   /** The same drawing with a change; `shorted` = an earlier bench with the same shorts, whose solver is used again. */
   changed(change: Change, shorted?: Bench): Bench {
     return new Bench(this.network, change, this, shorted);

@@ -6,11 +6,13 @@ import type { Element } from "../parts/element.ts";
 import { CHASSIS } from "../parts/element.ts";
 import { readValues } from "../parts/values.ts";
 import type { Project, Wire, WireEnd } from "../project/document.ts";
+import { sameBranches } from "./alike.ts";
 import { ElementMemo } from "./elements.ts";
 import { buildNets } from "./nets.ts";
 import type { Branch, Conductor, Network, NetworkPart } from "./network.ts";
 import { CHASSIS_NODE } from "./network.ts";
 import { REFERENCE_CONDITION } from "./reference-condition.ts";
+import { SolverValues, whileSolving } from "./solver-values.ts";
 import { closedIslands, storageEdges, stringsOf } from "./strings.ts";
 import { conductorFigures } from "./wire-resistance.ts";
 
@@ -29,7 +31,11 @@ interface Draft {
   readonly elements: readonly Element[];
 }
 
-export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Network {
+/** Of each network that was built here, what its kinds have answered. */
+const memos = new WeakMap<Network, ElementMemo>();
+
+/** `before`: the network of the document before an edit, of which everything is used again that has not changed. */
+export function buildNetwork(project: Project, lookup: KindLookup = kindOf, before?: Network): Network {
   const terminalOfNode: (WireEnd | undefined)[] = [undefined];
   const innerNames: (string | undefined)[] = ["chassis"];
   const node = (end: WireEnd | undefined, inner?: string): number => {
@@ -42,7 +48,7 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Net
   const isWired = (part: string) => (terminal: string) => wired.has(key([part, terminal]));
   const memo = new ElementMemo(isWired);
 
-  const drafts = layOutParts(project, lookup, isWired, node);
+  const drafts = whileSolving(() => layOutParts(project, lookup, isWired, node, before));
   joinStructures(drafts, node);
   const partById = new Map(drafts.map(({ part }) => [part.part.id, part]));
   const nodeOf = (end: WireEnd): number | undefined => partById.get(end[0])?.nodes.get(end[1]);
@@ -65,7 +71,9 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Net
   for (const wire of project.wires) {
     const [a, b] = wire.ends.map((end) => (end === null ? undefined : nodeOf(end)));
     if (a === undefined || b === undefined || a === b) continue;
-    const conductor: Conductor = { wire, branch: branches.length, a, b, ...conductorFigures(wire) };
+    const earlier = before?.conductorByWire.get(wire.id);
+    const figures = earlier?.wire === wire ? figuresOf(earlier) : conductorFigures(wire);
+    const conductor: Conductor = { wire, branch: branches.length, a, b, ...figures };
     conductors.push(conductor);
     branches.push({ index: branches.length, a, b, conductor, role: "conductor", name: "wire", joins: true });
   }
@@ -77,14 +85,14 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Net
     designationOf,
     nameOfNode: (index) => innerNames[index] ?? "",
   });
-  for (const net of nets) {
-    const at = net.nodes[0];
-    if (net.chassis || net.terminals.length === 0 || at === undefined) continue;
+  const leaking = nets.filter(({ chassis, terminals }) => !chassis && terminals.length > 0);
+  // In the order of their nodes, not of the nets: a part renamed is then mostly the same circuit.
+  for (const at of leaking.flatMap(({ nodes }) => nodes[0] ?? []).sort((a, b) => a - b)) {
     branches.push({ index: branches.length, a: at, b: CHASSIS_NODE, role: "leak", name: "leak", joins: false });
   }
   shareWetStrings(branches, drafts, terminalOfNode.length, memo);
 
-  return {
+  const network: Network = {
     project,
     parts: drafts.map(({ part }) => part),
     partById,
@@ -104,7 +112,20 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf): Net
     label: (end) => `${designationOf(end[0])}:${end[1]}`,
     elementsIn: (part, context) => memo.elementsIn(part, context),
   };
+  memos.set(network, memo);
+  const known = before === undefined ? undefined : memos.get(before);
+  if (before !== undefined && known !== undefined && sameBranches(before, network)) {
+    memo.takeOver(known, (part) => before.parts[part]?.values === network.parts[part]?.values);
+  }
+  return network;
 }
+
+const figuresOf = ({ area, cold, hot, assumed }: Conductor): ReturnType<typeof conductorFigures> => ({
+  area,
+  cold,
+  hot,
+  assumed,
+});
 
 function key([part, terminal]: WireEnd): string {
   return `${part}:${terminal}`;
@@ -128,14 +149,17 @@ function layOutParts(
   lookup: KindLookup,
   isWired: (part: string) => (terminal: string) => boolean,
   node: (end: WireEnd | undefined, inner?: string) => number,
+  before: Network | undefined,
 ): readonly Draft[] {
   const drafts: Draft[] = [];
   let firstBranch = 0;
   for (const part of project.parts) {
     const kind = lookup(part.kind);
     if (kind === undefined) continue;
-    const values = readValues(kind, part.parameters);
-    const terminals = kind.terminals(values);
+    const earlier = before?.partById.get(part.id);
+    const same = earlier?.kind === kind && earlier.part.parameters === part.parameters ? earlier : undefined;
+    const values = same?.values ?? new SolverValues(readValues(kind, part.parameters));
+    const terminals = same?.terminals ?? kind.terminals(values);
     const nodes = new Map<string, number>([[CHASSIS, CHASSIS_NODE]]);
     for (const { id } of terminals) nodes.set(id, node([part.id, id]));
 

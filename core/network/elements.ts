@@ -3,6 +3,7 @@ import type { Condition } from "../parts/condition.ts";
 import type { PartContext, PartState } from "../parts/define.ts";
 import type { Element } from "../parts/element.ts";
 import type { NetworkPart } from "./network.ts";
+import { whileSolving } from "./solver-values.ts";
 
 type Context = Omit<PartContext, "values" | "wired">;
 interface Remembered extends Context {
@@ -32,13 +33,34 @@ export class ElementMemo {
     if (blocks > 1) this.#leakShares.set(part, blocks);
   }
 
+  /**
+   * Takes over what another memory has of parts that are the same, for a network of the same branches. Call after the
+   * leaks have been shared.
+   */
+  takeOver(before: ElementMemo, isSame: (part: number) => boolean): void {
+    const shares = (memo: ElementMemo): ReadonlyMap<number, number> =>
+      new Map([...memo.#leakShares].map(([part, share]) => [part.index, share]));
+    const [was, is] = [shares(before), shares(this)];
+    const take = (from: readonly Remembered[][], into: Remembered[][]): void => {
+      from.forEach((answers, part) => {
+        if (isSame(part) && was.get(part) === is.get(part)) into[part] = answers.slice();
+      });
+    };
+    take(before.#always, this.#always);
+    for (const [content, lists] of before.#byContent) {
+      const into: Remembered[][] = [];
+      take(lists, into);
+      this.#byContent.set(content, into);
+    }
+  }
+
   /** Parallel to the part's branches. */
   elementsIn(part: NetworkPart, context: Context): readonly Element[] {
     if (part.branchCount === 0) return [];
     const here = this.#remembered(context.condition);
     const known = find(this.#always[part.index], context) ?? find(here[part.index], context);
     if (known !== undefined) return known.elements;
-    const { elements, looked } = this.#ask(part, context);
+    const { elements, looked } = whileSolving(() => this.#ask(part, context));
     const lists = looked ? here : this.#always;
     (lists[part.index] ??= []).push({ ...context, elements });
     return elements;

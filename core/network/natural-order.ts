@@ -3,8 +3,10 @@ import type { WireEnd } from "../project/document.ts";
 
 /** Negative, zero or positive. Compares by code unit, never by locale: the same order on every machine. */
 export function compareNatural(a: string, b: string): number {
-  const left = runs(a);
-  const right = runs(b);
+  return a === b ? 0 : compareRuns(runs(a), runs(b));
+}
+
+function compareRuns(left: readonly string[], right: readonly string[]): number {
   const shared = Math.min(left.length, right.length);
   for (let i = 0; i < shared; i += 1) {
     const x = left[i] ?? "";
@@ -19,10 +21,14 @@ export function compareNatural(a: string, b: string): number {
 
 /** Order of terminals: by designation, then by terminal, then by part id (two parts may share a designation). */
 export function compareTerminals(designationOf: (part: string) => string): (a: WireEnd, b: WireEnd) => number {
-  return (a, b) =>
-    compareNatural(designationOf(a[0]), designationOf(b[0])) ||
-    compareNatural(a[1], b[1]) ||
-    compareNatural(a[0], b[0]);
+  const known = new Map<string, readonly string[]>();
+  const runsOf = (text: string): readonly string[] => {
+    let found = known.get(text);
+    if (found === undefined) known.set(text, (found = runs(text)));
+    return found;
+  };
+  const compare = (a: string, b: string): number => (a === b ? 0 : compareRuns(runsOf(a), runsOf(b)));
+  return (a, b) => compare(designationOf(a[0]), designationOf(b[0])) || compare(a[1], b[1]) || compare(a[0], b[0]);
 }
 
 function runs(text: string): readonly string[] {

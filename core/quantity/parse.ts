@@ -31,8 +31,12 @@ const EITHER_COMMA = /^[+-]?[1-9]\d{0,2}(?:,\d{3})+(?![\d.,])/;
 const LETTER_CODE = /^(\d{1,4})([pnumRkKMG])(\d{1,4})$/;
 const FEET_AND_INCHES = /^(\d{1,4} ?(?:ft|feet|foot|')) ?(\d[\d./ ]{0,8} ?(?:in|inch|inches|"|''))$/;
 
+/** Nothing to tidy: printable ASCII with single blanks inside. */
+const PLAIN = /^[!-~]+(?: [!-~]+)*$/;
+
 /** Variants of one sign become one sign; undefined where a raised digit would silently turn into a plain one. */
 function tidy(text: string): string | undefined {
+  if (PLAIN.test(text)) return text;
   const spaced = text
     .replace(/[\u00bc-\u00be\u2150-\u215e]/g, " $&") // "1½" must not become "11/2"
     .replace(/mm ?\u00b2/g, "mm2");

@@ -11,7 +11,7 @@ import { faultWords } from "../../../core/studies/single-faults-words.ts";
 import { faultConsequence, singleFaultStudy } from "../../../core/studies/single-faults.ts";
 import type { Consequence } from "../../../core/studies/single-faults.ts";
 import { curvesOf } from "./curves.ts";
-import type { Answer, Question, StateView, TransitionView } from "./protocol.ts";
+import type { Answer, Question, ReportQuestion, StateView, TransitionView } from "./protocol.ts";
 import { furtherState } from "./solved-view.ts";
 
 /** So long, in ms, the worker may go on before it looks whether the drawing has changed. */
@@ -23,7 +23,7 @@ const SLICE = 30;
  */
 export async function answerTo(
   analysis: Analysis,
-  question: Question,
+  question: Exclude<Question, ReportQuestion>,
   pause: () => Promise<boolean>,
 ): Promise<Answer | undefined> {
   switch (question.about) {

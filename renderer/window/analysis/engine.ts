@@ -10,12 +10,14 @@ import { checkJson } from "../../../core/checks/report-json.ts";
 import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import { conclude } from "../../../core/checks/run.ts";
 import type { CheckRun } from "../../../core/checks/finding.ts";
+import { findingsReport } from "../../../core/documents/findings-report.ts";
+import { reportHtml } from "../../../core/documents/report-html.ts";
 import { Refused } from "../../../core/project/commands/define.ts";
 import { patchesBetween } from "../../../core/project/difference.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { applyPatches } from "../../../core/project/history.ts";
 import { answerTo } from "./answers.ts";
-import type { FromWorker, MendRequest, Question, ToWorker } from "./protocol.ts";
+import type { FromWorker, MendRequest, Question, ReportQuestion, ToWorker } from "./protocol.ts";
 import { CheckMemory } from "./round.ts";
 import { solvedView } from "./solved-view.ts";
 
@@ -33,7 +35,10 @@ export class AnalysisEngine {
   #solved: { readonly revision: number; readonly analysis: Analysis } | undefined;
   readonly #waiting: (() => void)[] = [];
   /** The newest findings that were told, whose remedies can be asked for. */
-  #told: { readonly revision: number; readonly run: CheckRun } | undefined;
+  #told: { readonly revision: number; readonly whole: boolean; readonly run: CheckRun } | undefined;
+  /** The newest revision that could not be analysed. */
+  #broke = -1;
+  readonly #waitingForChecks: (() => void)[] = [];
 
   /** `pause` lets waiting messages in; `clock` gives milliseconds. */
   constructor(
@@ -64,6 +69,7 @@ export class AnalysisEngine {
       return;
     } else this.#project = applyPatches(this.#project, message.patches);
     this.#revision = message.revision;
+    this.#resumeReports();
     await this.#work(message.revision, this.#project);
   }
 
@@ -72,7 +78,7 @@ export class AnalysisEngine {
     await this.#pause();
     if (stale()) return;
     try {
-      const analysis = analyse(project);
+      const analysis = analyse(project, undefined, this.#solved?.analysis);
       this.#solved = { revision, analysis };
       for (const resume of this.#waiting.splice(0)) resume();
       this.#tell({ say: "solved", view: solvedView(revision, analysis) });
@@ -81,6 +87,7 @@ export class AnalysisEngine {
       let wait = FIRST_TELLING;
       const complete = this.#memory.complete;
       for (const check of this.#memory.order()) {
+        if (this.#memory.stands(check, project)) continue;
         await this.#pause();
         if (stale()) return;
         if (news && complete && this.#clock() - told >= wait) {
@@ -92,7 +99,10 @@ export class AnalysisEngine {
         if (this.#memory.run(check, analysis, this.#clock)) news = true;
       }
       this.#tellFindings(revision, project, analysis, true);
+      this.#resumeReports();
     } catch (cause) {
+      this.#broke = revision;
+      this.#resumeReports();
       for (const resume of this.#waiting.splice(0)) resume();
       this.#tell({ say: "broke", revision, text: cause instanceof Error ? cause.message : String(cause) });
     }
@@ -109,13 +119,38 @@ export class AnalysisEngine {
       await this.#pause();
       return revision === this.#revision;
     };
-    const answer = solved?.revision === revision ? await answerTo(solved.analysis, question, current) : undefined;
+    const there = solved?.revision === revision ? solved.analysis : undefined;
+    const answer =
+      there === undefined
+        ? undefined
+        : question.about === "report"
+          ? await this.#report(revision, there, question)
+          : await answerTo(there, question, current);
     this.#tell({ say: "answer", id, answer });
+  }
+
+  /** Waits until every check has answered for this revision; undefined if it is overtaken or cannot be analysed. */
+  async #report(
+    revision: number,
+    analysis: Analysis,
+    { origin, typeface }: ReportQuestion,
+  ): Promise<string | undefined> {
+    while (revision === this.#revision && this.#broke !== revision) {
+      const told = this.#told;
+      if (told?.revision === revision && told.whole)
+        return reportHtml(findingsReport(analysis, told.run, origin), typeface);
+      await new Promise<void>((resolve) => this.#waitingForChecks.push(resolve));
+    }
+    return undefined;
+  }
+
+  #resumeReports(): void {
+    for (const resume of this.#waitingForChecks.splice(0)) resume();
   }
 
   #tellFindings(revision: number, project: Project, analysis: Analysis, whole: boolean): void {
     const run = conclude(analysis, this.#memory.outcomes(project));
-    this.#told = { revision, run };
+    this.#told = { revision, whole, run };
     const document = checkJson(project, analysis, run);
     this.#tell({ say: "checked", view: { revision, whole, document, titles: titlesIn(document) } });
   }

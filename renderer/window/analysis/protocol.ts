@@ -6,6 +6,8 @@
 import type { CheckDocument } from "../../../core/checks/report-json.ts";
 import type { Project } from "../../../core/project/document.ts";
 import type { TransitionName } from "../../../core/circuit/transition/transition.ts";
+import type { ReportOrigin } from "../../../core/documents/findings-report.ts";
+import type { ReportTypeface } from "../../../core/documents/report-style.ts";
 import type { RunDocument } from "../../../core/documents/run-json.ts";
 import type { WorkedSection } from "../../../core/documents/worked-out/worked-out.ts";
 import type { DiagnoseDocument } from "../../../core/studies/diagnose-json.ts";
@@ -39,7 +41,15 @@ export type Question =
   | { readonly about: "studies"; readonly part: string }
   | { readonly about: "studies"; readonly wire: string }
   /** Which single faults explain the readings kept in the project. */
-  | { readonly about: "readings" };
+  | { readonly about: "readings" }
+  | ReportQuestion;
+
+/** The findings report, made once every check has answered for the document as it stands. */
+export interface ReportQuestion {
+  readonly about: "report";
+  readonly origin: ReportOrigin;
+  readonly typeface: ReportTypeface;
+}
 
 interface Answers {
   readonly transition: TransitionView;
@@ -48,6 +58,8 @@ interface Answers {
   readonly fault: StateView;
   readonly studies: readonly WorkedSection[];
   readonly readings: ReadingsView;
+  /** A whole HTML file. */
+  readonly report: string;
 }
 export type AnswerTo<Asked extends Question> = Answers[Asked["about"]];
 export type Answer = Answers[Question["about"]];

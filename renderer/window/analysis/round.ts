@@ -7,12 +7,15 @@ import { CHECKS } from "../../../core/checks/catalogue.ts";
 import type { Check, Place } from "../../../core/checks/define.ts";
 import { runCheck } from "../../../core/checks/run.ts";
 import type { CheckOutcome } from "../../../core/checks/run.ts";
+import { stillStands } from "../../../core/checks/still-stands.ts";
 import type { Project } from "../../../core/project/document.ts";
 
 const FIRST_LOOK = CHECKS.filter((check) => check.runLast === undefined);
 
 interface Earlier {
   readonly outcome: CheckOutcome;
+  /** The document that it answers for. */
+  readonly project: Project;
   /** How long it took, ms. */
   readonly took: number;
   /** It answered otherwise than the time before. */
@@ -42,6 +45,12 @@ export class CheckMemory {
     return [...FIRST_LOOK].sort((a, b) => rank(a) - rank(b));
   }
 
+  /** Does its answer of an earlier document hold of this one as it is? */
+  stands(check: Check, project: Project): boolean {
+    const earlier = this.#earlier.get(check.id);
+    return earlier !== undefined && stillStands(check, earlier.project, project);
+  }
+
   /** Runs the check; true if it answers otherwise than before. */
   run(check: Check, analysis: Analysis, clock: () => number): boolean {
     const begun = clock();
@@ -49,7 +58,8 @@ export class CheckMemory {
     const before = this.#earlier.get(check.id);
     const took = clock() - begun;
     const changed = before === undefined || answer(before.outcome) !== answer(outcome);
-    this.#earlier.set(check.id, { outcome, took, changed: before !== undefined && changed });
+    const { project } = analysis.network;
+    this.#earlier.set(check.id, { outcome, project, took, changed: before !== undefined && changed });
     return changed;
   }
 
