@@ -41,6 +41,7 @@ export type MenuAction =
   | "save"
   | "save-as"
   | "export-svg"
+  | "save-report"
   | "undo"
   | "redo"
   | "delete"

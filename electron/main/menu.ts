@@ -28,6 +28,7 @@ export function menuTemplate(send: (action: MenuAction) => void, underDevelopmen
         entry("save", "&Save the drawing", "CmdOrCtrl+S"),
         entry("save-as", "Save the drawing under &another name…", "CmdOrCtrl+Shift+S"),
         entry("export-svg", "E&xport all sheets as SVG…", "CmdOrCtrl+E"),
+        entry("save-report", "Save the &findings report…"),
         line,
         { role: "quit" },
       ],

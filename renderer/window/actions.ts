@@ -65,6 +65,12 @@ function fileActions({ shell, files }: Means): Action[] {
       shortcut: ctrl("e"),
       run: () => void files.exportSvg(),
     },
+    {
+      id: "save-report",
+      name: "Save the findings report",
+      also: "print paper inspector html export pdf not checked",
+      run: () => void files.saveReport(),
+    },
   ];
 }
 

@@ -1,10 +1,10 @@
 /** All sheets as SVG files that look the same anywhere: the drawing's typeface goes along inside. */
-import typefaceAddress from "../../assets/fonts/drawing-regular.woff2?url";
 import { drawSheet } from "../../core/drawing/sheet.ts";
 import { sheetFileName } from "../../core/drawing/sheet-file-name.ts";
 import { toSvg } from "../../core/drawing/svg.ts";
 import type { Project } from "../../core/project/document.ts";
 import type { SolvedView } from "./analysis/protocol.ts";
+import { carriedTypeface } from "./carried-typeface.ts";
 
 export interface SheetFile {
   readonly name: string;
@@ -12,17 +12,10 @@ export interface SheetFile {
   readonly mime: string;
 }
 
-async function typeface(): Promise<{ readonly format: "woff2"; readonly base64: string }> {
-  const bytes = new Uint8Array(await (await fetch(typefaceAddress)).arrayBuffer());
-  let binary = "";
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return { format: "woff2", base64: btoa(binary) };
-}
-
 /** `solved` tells which wires carry the traction circuit and are drawn wide; without it all have one width. */
 export async function sheetFiles(project: Project, solved: SolvedView | null): Promise<readonly SheetFile[]> {
   const wide = new Set(solved?.tractionWires ?? []);
-  const carried = await typeface();
+  const carried = { format: "woff2", base64: await carriedTypeface("regular") } as const;
   return project.sheets.map((sheet, index) => {
     const drawn = drawSheet(project, sheet.id, solved === null ? {} : { traction: (wire) => wide.has(wire) });
     const text = toSvg(drawn, { typeface: carried });

@@ -12,6 +12,8 @@ import { writeProject } from "../../core/project/write.ts";
 import type { EditorStore } from "./editor-store.ts";
 import { sheetFiles } from "./export-sheets.ts";
 import type { Journal } from "./journal.ts";
+import { reportFile } from "./save-report.ts";
+import type { Ask } from "./save-report.ts";
 import type { Shell } from "./shell.ts";
 
 const ENDING = ".loomwright";
@@ -32,17 +34,25 @@ async function answered(step: () => Promise<SaveResult>): Promise<SaveResult> {
   }
 }
 
+const OVERTAKEN: SaveResult = {
+  saved: false,
+  why: "failed",
+  text: "No report was made: the drawing was changed, or could not be analysed, before every check had answered. Save the report once more.",
+};
+
 export class Files {
   readonly #host: Host;
   readonly #store: EditorStore;
   readonly #shell: Shell;
   readonly #journal: Journal;
+  readonly #ask: Ask;
   /** How many drawings have stood in the window. */
   #opened = 0;
   /** The empty drawing with which the window begins. */
   readonly #untouched: History;
 
-  constructor(host: Host, store: EditorStore, shell: Shell, journal: Journal) {
+  constructor(host: Host, store: EditorStore, shell: Shell, journal: Journal, ask: Ask) {
+    this.#ask = ask;
     this.#host = host;
     this.#store = store;
     this.#shell = shell;
@@ -112,6 +122,19 @@ export class Files {
     const result = await answered(async () => this.#host.exportFiles(await sheetFiles(project, solved)));
     const count = project.sheets.length;
     if (result.saved) this.#tell(count === 1 ? "The sheet is exported." : `${count} sheets are exported.`);
+    else if (result.why === "failed") this.#tell(result.text);
+  }
+
+  /** Waits for the checks: a report that knows only some of them would say less than it seems to. */
+  async saveReport(): Promise<void> {
+    const { working, fileName } = this.#store.now;
+    if (working) this.#tell("Checks are still running. The report is made as soon as all have answered.");
+    const made = new Date().toISOString().slice(0, 10);
+    const result = await answered(async () => {
+      const file = await reportFile(this.#ask, fileName, made);
+      return file === undefined ? OVERTAKEN : this.#host.exportFiles([file]);
+    });
+    if (result.saved) this.#tell("The findings report is saved. Open it in a browser to read or print it.");
     else if (result.why === "failed") this.#tell(result.text);
   }
 

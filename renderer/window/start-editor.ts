@@ -37,7 +37,7 @@ export function startEditor(): WindowParts {
   });
   const shell = new Shell(host);
   const journal = new Journal(host, store);
-  const files = new Files(host, store, shell, journal);
+  const files = new Files(host, store, shell, journal, (question) => client.ask(question));
   const actions = editorActions({ store, shell, files, send: (action: MenuAction) => relay.send(action) });
   relay.serve((action) => actions.find(({ id }) => id === action)?.run());
   followTheme(shell);

@@ -22,7 +22,7 @@ beforeEach(() => {
   store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
   shell = new Shell(memory.host);
   journal = new Journal(memory.host, store);
-  files = new Files(memory.host, store, shell, journal);
+  files = new Files(memory.host, store, shell, journal, () => Promise.resolve(undefined));
 });
 
 const edit = (): void => {
