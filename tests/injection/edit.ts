@@ -2,6 +2,8 @@
 import { KINDS } from "../../core/parts/catalogue.ts";
 import type { Part, Project, Wire, WireEnd } from "../../core/project/document.ts";
 import { knownPart } from "../../core/project/lookup.ts";
+import { parseSize } from "../../core/quantity/parse.ts";
+import { ampacity } from "../../core/standards/ampacity.ts";
 import type { KnownPart } from "../../core/project/lookup.ts";
 
 /** One place at which a mistake can be made, and the drawing with it. */
@@ -61,10 +63,7 @@ export const withoutWire = (project: Project, id: string): Project => ({
 export function swapEnds(project: Project, part: string, a: string, b: string): Project {
   const moved = (end: WireEnd | null): WireEnd | null =>
     is(end, part, a) ? [part, b] : is(end, part, b) ? [part, a] : end;
-  return {
-    ...project,
-    wires: project.wires.map((wire) => ({ ...wire, ends: [moved(wire.ends[0]), moved(wire.ends[1])] })),
-  };
+  return { ...project, wires: project.wires.map((wire) => withEnds(wire, moved)) };
 }
 
 /** A wire like the one that is already at `from`, laid straight from one terminal to another. */
@@ -90,16 +89,19 @@ export function joinedAcross(project: Project, part: string, a: string, b: strin
   if (one === undefined || other === undefined || one.id === other.id) return undefined;
   const far = one.ends.find((end) => !is(end, part, a));
   if (far === undefined) return undefined;
-  const ends = other.ends.map((end) => (is(end, part, b) ? far : end)) as unknown as Wire["ends"];
-  const wires = project.wires
-    .filter((wire) => wire.id !== one.id)
-    .map((wire) => (wire.id === other.id ? { ...wire, ends } : wire));
   // What else hung on the removed part hangs on the far end now.
-  const kept = wires.map((wire) => ({
-    ...wire,
-    ends: wire.ends.map((end) => (is(end, part, a) || is(end, part, b) ? far : end)) as unknown as Wire["ends"],
-  }));
-  return { ...project, wires: kept, parts: project.parts.filter(({ id }) => id !== part) };
+  const moved = (end: WireEnd | null): WireEnd | null => (is(end, part, a) || is(end, part, b) ? far : end);
+  return {
+    ...project,
+    wires: project.wires.filter((wire) => wire.id !== one.id).map((wire) => withEnds(wire, moved)),
+    parts: project.parts.filter(({ id }) => id !== part),
+  };
+}
+
+/** The very same wire where neither end moves: what was touched is told by identity. */
+function withEnds(wire: Wire, moved: (end: WireEnd | null) => WireEnd | null): Wire {
+  const [from, to] = [moved(wire.ends[0]), moved(wire.ends[1])];
+  return from === wire.ends[0] && to === wire.ends[1] ? wire : { ...wire, ends: [from, to] };
 }
 
 /** The same change of parameters at every part of these kinds that states them. */
@@ -116,3 +118,44 @@ export function eachWith(
 
 /** Number at the head of a typed quantity: "250 A" is 250. */
 export const figure = (text: string | null | undefined): number => Number.parseFloat(text ?? "");
+
+/** Square metres of a typed size; 0 where it is none. */
+export function areaOf(size: string | null | undefined): number {
+  const read = parseSize(size ?? "");
+  return read.ok ? read.size.area : 0;
+}
+
+/** Amperes that a wire may carry: 33 CFR 183.425, table 5, by the column of its insulation; 0 where it is too thin for the table. */
+export function amperesOf({ size, insulation }: Wire): number {
+  const read = parseSize(size ?? "");
+  const celsius = figure(insulation?.temperature);
+  return read.ok ? (ampacity(read.size, Number.isNaN(celsius) ? undefined : celsius + 273.15)?.amperes ?? 0) : 0;
+}
+
+/** A part more, joined by short wires like those that are already at the places it goes to. */
+export function added(
+  project: Project,
+  kind: string,
+  parameters: Readonly<Record<string, string>>,
+  joins: Readonly<Record<string, WireEnd>>,
+): Project {
+  const number = (project.lastIds["p"] ?? 0) + 1;
+  const id = `p${number}`;
+  const part: Part = { id, designation: `Z${number}`, kind, parameters, views: [] };
+  const bigger = { ...project, parts: [...project.parts, part], lastIds: { ...project.lastIds, p: number } };
+  return Object.entries(joins).reduce<Project>((made, [terminal, to]) => bridge(made, to, [id, terminal]), bigger);
+}
+
+/** What is at one terminal goes to another place. */
+export function moved(project: Project, [part, terminal]: WireEnd, to: WireEnd): Project {
+  return {
+    ...project,
+    wires: project.wires.map((wire) => withEnds(wire, (end) => (is(end, part, terminal) ? to : end))),
+  };
+}
+
+/** The far ends of the wires at a terminal. */
+export const farEnds = (project: Project, part: string, terminal: string): readonly WireEnd[] =>
+  wiresAt(project, part, terminal).flatMap(
+    ({ ends }) => ends.filter((end) => end !== null && !is(end, part, terminal)) as WireEnd[],
+  );

@@ -10,9 +10,11 @@ import { seeded } from "../harness/electrical-networks.ts";
 import { ofKind } from "./edit.ts";
 import type { Mistake, Site } from "./edit.ts";
 import { MISTAKES_AT_HAND } from "./mistakes-at-hand.ts";
+import { CIRCUIT_MISTAKES } from "./mistakes-circuit.ts";
 import { CONDUCTOR_MISTAKES } from "./mistakes-conductors.ts";
 import { CONTROL_MISTAKES } from "./mistakes-control.ts";
 import { POWER_MISTAKES } from "./mistakes-power.ts";
+import { RATING_MISTAKES } from "./mistakes-ratings.ts";
 import { touched } from "./touched.ts";
 import type { Vehicle } from "./vehicles.ts";
 
@@ -21,6 +23,8 @@ export const MISTAKES: readonly Mistake[] = [
   ...CONDUCTOR_MISTAKES,
   ...CONTROL_MISTAKES,
   ...MISTAKES_AT_HAND,
+  ...CIRCUIT_MISTAKES,
+  ...RATING_MISTAKES,
 ];
 
 export interface Tally {

@@ -1,5 +1,5 @@
 /** Mistakes in the choice and the laying of traction cables. */
-import { figure, ofKind, withWire } from "./edit.ts";
+import { areaOf, figure, ofKind, withWire } from "./edit.ts";
 import type { Mistake } from "./edit.ts";
 import { above60, isTraction } from "./mistakes-power.ts";
 import type { Project, Wire } from "../../core/project/document.ts";
@@ -76,15 +76,19 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
   },
   {
     id: "one jumper thinner",
-    what: "one jumper of the string two sizes down",
+    what: "one jumper of the string of a fraction of the others' size",
     expects: ["jumpers-mixed"],
     sites: (project) =>
       project.wires
         .filter(({ ends }) => ends.every((end) => ofKind(project, "battery-block").some(({ id }) => id === end?.[0])))
         .filter(isTraction)
-        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: "25 mm2" })) })),
+        .filter(({ size }) => areaOf(size) > 4 * areaOf(THIN))
+        .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: THIN })) })),
   },
 ];
+
+/** Of a jumper that somebody had at hand. */
+const THIN = "2.5 mm2";
 
 /** Into the cab or out of the battery box: there is sheet metal between. */
 const throughPanel = (project: Project, { zones = [] }: Wire): boolean =>

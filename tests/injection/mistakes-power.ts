@@ -1,5 +1,6 @@
 /** Mistakes in the traction circuit: polarity, fuses, conductors, contactors, pre-charge. */
 import {
+  amperesOf,
   bridge,
   eachWith,
   figure,
@@ -42,12 +43,18 @@ const bypassed =
 const mainFuses = (project: Project) =>
   tractionFuses(project).filter(({ parameters }) => figure(parameters["rating"]) > 40);
 
-/** Fuses that alone protect what is behind them: instruments have one in each pole. */
-const loneFuses = (project: Project) =>
-  tractionFuses(project).filter(({ parameters }) => {
+/**
+ * Fuses that alone protect what is behind them: instruments have one in each pole, and a wire of which the main fuses take
+ * care by themselves is thick enough without (33 CFR 183.455: up to 150 % of its ampacity).
+ */
+export const loneFuses = (project: Project) => {
+  const main = Math.min(...mainFuses(project).map(({ parameters }) => figure(parameters["rating"])));
+  return tractionFuses(project).filter(({ id, parameters }) => {
     const rating = figure(parameters["rating"]);
-    return rating > 2 && rating <= 40;
+    const wires = ["1", "2"].flatMap((terminal) => wiresAt(project, id, terminal));
+    return rating > 2 && rating <= 40 && main > 1.5 * Math.min(...wires.map(amperesOf));
   });
+};
 
 function larger(project: Project, fuses: readonly Pick<Part, "id" | "parameters">[]): Project {
   return fuses.reduce(
@@ -102,7 +109,8 @@ export const POWER_MISTAKES: readonly Mistake[] = [
   {
     id: "string without fuses",
     what: "every main fuse taken out",
-    expects: ["branch-unprotected", "string-unfused"],
+    // With nothing at the string the first fuse is that of some branch, metres away.
+    expects: ["branch-unprotected", "string-unfused", "protection-distant"],
     sites: (project) => {
       let made: Project | undefined = project;
       for (const { id } of mainFuses(project)) {

@@ -1,5 +1,5 @@
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
-import type { NetworkPart } from "../../network/network.ts";
+import type { Branch, Network, NetworkPart } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
@@ -145,16 +145,20 @@ function opposingIn(links: readonly Link[], wanted: 1 | 0 | -1): readonly Link[]
 }
 
 /**
- * Two strings side by side are a ring: cut it in two so that as little as possible is left standing against its string.
- * Of equal cuts the one where something else is joined, then the one in the middle.
+ * Two strings side by side are a ring: cut it in two so that as little as possible is left standing against its string,
+ * at places where something else is joined, if there are two: between them lie the strings. Of equal cuts the one in the
+ * middle.
  */
 function opposingInRing({ links, served }: Row): readonly Link[] {
   const count = links.length;
+  const between = links.filter(({ from }) => served.has(from)).length >= 2;
+  const isEnd = (link: Link | undefined): boolean => !between || (link !== undefined && served.has(link.from));
   let best = { turned: opposingIn(links, 0), odd: Infinity };
   for (let from = 0; from < count; from += 1) {
     for (let to = from + 1; to < count; to += 1) {
+      if (!isEnd(links[from]) || !isEnd(links[to])) continue;
       const arcs = [links.slice(from, to), [...links.slice(to), ...links.slice(0, from)]] as const;
-      const turned = arcs.flatMap((arc) => opposingIn(arc, 0));
+      const turned = [...opposingIn(arcs[0], against(arcs[1])), ...opposingIn(arcs[1], against(arcs[0]))];
       const cuts = arcs.filter(([first]) => first === undefined || !served.has(first.from)).length;
       const odd = cuts * count + Math.abs(arcs[0].length - arcs[1].length);
       const gain = sum(best.turned) - sum(turned);
@@ -164,6 +168,12 @@ function opposingInRing({ links, served }: Row): readonly Link[] {
   return best.turned;
 }
 
+/** Round the ring a string goes the other way than the one beside it. */
+function against(beside: readonly Link[]): 1 | 0 | -1 {
+  const most = beside.reduce((total, { emf, way }) => total + emf * way, 0);
+  return Math.abs(most) <= 0.01 * sum(beside) ? 0 : most > 0 ? -1 : 1;
+}
+
 const SERVES: ReadonlySet<Role> = new Set<Role>(["load", "coil", "resistor", "capacitor", "contact"]);
 
 interface Edge {
@@ -171,6 +181,14 @@ interface Edge {
   readonly emf: Volt;
   readonly minus: number;
   readonly plus: number;
+}
+
+/** No throw of a switch that has no wire: nothing is joined there. */
+function leadsOn(network: Network, { part, a, b }: Branch): boolean {
+  return (
+    part === undefined ||
+    [...part.nodes].every(([id, node]) => (node !== a && node !== b) || network.wiresAt([part.part.id, id]).length > 0)
+  );
 }
 
 /** Rows of blocks of each pack in a state: from one place where something else joins to the next. */
@@ -190,7 +208,11 @@ function rowsIn(analysis: Analysis, state: SolvedState): readonly Row[] {
     }
   }
   const served = new Set(
-    [...SERVES].flatMap((role) => branchesOf(analysis, role)).flatMap(({ a, b }) => [metal.find(a), metal.find(b)]),
+    [...SERVES]
+      .flatMap((role) => branchesOf(analysis, role))
+      .filter((branch) => leadsOn(analysis.network, branch))
+      .map(({ a, b }) => [metal.find(a), metal.find(b)] as const)
+      .flatMap(([one, other]) => (one === other ? [] : [one, other])),
   );
   return analysis.packs.flatMap(({ blocks }) => {
     const members = new Set(blocks);

@@ -6,7 +6,7 @@ import type { MissingField, Place, Remedy, Report } from "../define.ts";
 import { coilsOf } from "../words/coils.ts";
 import type { CoilAt } from "../words/coils.ts";
 import { everyState } from "../words/every-state.ts";
-import { joinedIn } from "../words/joined.ts";
+import { branchesOf, joinedIn } from "../words/joined.ts";
 import { partPlace } from "../words/places.ts";
 import { swapWires } from "../remedies/swap-wires.ts";
 
@@ -98,7 +98,11 @@ function judge(analysis: Analysis, at: DiodeAt, coils: readonly CoilAt[], report
   const place = partPlace(at.part);
   const states = everyState(analysis);
   const across = coils.find((coil) => states.some((state) => liesAcross(analysis, state, at, coil)));
-  const conducting = states.filter((state) => forwardCurrent(state, at) > CONDUCTS);
+  const known = states.filter((state) => forwardCurrent(state, at) > CONDUCTS);
+  const conducting =
+    known.length > 0 || across === undefined
+      ? known
+      : withOutputOn(analysis, across).filter((state) => forwardCurrent(state, at) > CONDUCTS);
   if (across !== undefined) {
     if (conducting.length === 0) {
       report.passes(place);
@@ -156,6 +160,28 @@ function liesAcross(analysis: Analysis, state: SolvedState, { branch }: DiodeAt,
   const [a, b] = [metal.find(branch.a), metal.find(branch.b)];
   const [plus, minus] = [metal.find(coil.plus), metal.find(coil.minus)];
   return a !== b && ((a === plus && b === minus) || (a === minus && b === plus));
+}
+
+/**
+ * Driving with the output of the coil on that is on in no state: a short across its coil may take it its own supply, so
+ * that no resting place shows the current.
+ */
+function withOutputOn(analysis: Analysis, coil: CoilAt): readonly SolvedState[] {
+  const driving = analysis.state("driving");
+  if (driving === undefined) return [];
+  const isOn = ({ elements }: SolvedState, index: number): boolean => {
+    const element = elements[index];
+    return element?.type === "contact" && element.closed;
+  };
+  const metal = joinedIn(analysis, driving);
+  const ends = [metal.find(coil.plus), metal.find(coil.minus)];
+  return branchesOf(analysis, "driver")
+    .filter(({ index, a, b }) => {
+      if (driving.elements[index]?.type !== "contact") return false;
+      const touches = ends.includes(metal.find(a)) || ends.includes(metal.find(b));
+      return touches && !everyState(analysis).some((state) => isOn(state, index));
+    })
+    .map(({ a, b }) => analysis.solveChanged(driving, { shorts: [[a, b]], hold: true }));
 }
 
 /**

@@ -27,6 +27,16 @@ const sideBySide = () =>
     .wires(HEAVY, "G3:+ - E1:+", "G1:- - E1:-")
     .build();
 
+/** Two strings of two side by side behind a contactor in each pole: nothing but the strings tells which way is right. */
+const behindContactors = () =>
+  drawing()
+    .parts("battery-block", BLOCK, "G1", "G2", "G3", "G4")
+    .parts("contactor", CONTACTOR_12, "Q1", "Q2")
+    .part("E1", "load", { voltage: "24 V", power: "500 W" })
+    .wires(HEAVY, "G1:+ - G2:-", "G3:+ - G4:-", "G1:- - G3:-", "G2:+ - G4:+")
+    .wires(HEAVY, "G2:+ - Q1:line", "Q1:load - E1:+", "G1:- - Q2:line", "Q2:load - E1:-")
+    .build();
+
 const pair = () =>
   string(drawing(), 2)
     .part("T2", "dc-dc-converter", { isolated: "yes", inputMin: "10 V" })
@@ -63,6 +73,22 @@ checkTable(blockReversed, {
       remedies: ["swap-wires"],
     },
     {
+      name: "half of one of two strings side by side: the other string tells which",
+      drawing: swapped(behindContactors(), "G1:+", "G1:-"),
+      at: "G1",
+      message: "opposed",
+      severity: "DANGER",
+      remedies: ["swap-wires"],
+    },
+    {
+      name: "the other half of it",
+      drawing: swapped(behindContactors(), "G4:+", "G4:-"),
+      at: "G4",
+      message: "opposed",
+      severity: "DANGER",
+      remedies: ["swap-wires"],
+    },
+    {
       name: "one of two: what they feed tells which",
       drawing: swapped(pair(), "G1:+", "G1:-"),
       at: "G1",
@@ -83,6 +109,7 @@ checkTable(blockReversed, {
   passes: [
     { name: "four lithium blocks in a row", drawing: separatelyExcited(), at: ["G1", "G2", "G3", "G4"] },
     { name: "two strings side by side", drawing: sideBySide(), at: ["G1", "G6"] },
+    { name: "two strings behind open contactors", drawing: behindContactors(), at: ["G1", "G4"] },
     { name: "halves in parallel, then in series", drawing: stepCar().build(), at: ["G1", "G2", "G3", "G4"] },
     {
       name: "two batteries side by side on a series motor",
