@@ -33,8 +33,8 @@ function twelveVolts(project: Project): { readonly plus: WireEnd; readonly minus
   return undefined;
 }
 
-/** Converters behind the contactor, with the contactor. */
-const behindContactor = (project: Project): readonly { readonly load: WireEnd; readonly line: WireEnd }[] =>
+/** Fuses of branches behind the contactor, with the contactor. */
+export const behindContactor = (project: Project): readonly { readonly load: WireEnd; readonly line: WireEnd }[] =>
   ofKind(project, "contactor").flatMap(({ id }) =>
     farEnds(project, id, "load")
       .filter(([part]) => ofKind(project, "fuse").some((fuse) => fuse.id === part))
@@ -248,19 +248,22 @@ export const CIRCUIT_MISTAKES: readonly Mistake[] = [
       })),
   },
   {
-    id: "fuse in the field's lead",
-    what: "a switch in the lead of the field winding",
+    id: "field fed past the controller",
+    what: "the field winding on the controller's supply through a switch, instead of on its field output",
     expects: ["field-can-open"],
     showsAt: ["motor-separately-excited"],
     sites: (project) =>
-      wiredOf(project, ["motor-separately-excited"], "F1").flatMap(({ id }) => {
-        const [far] = farEnds(project, id, "F1");
-        if (far === undefined) return [];
-        return site(() => {
-          const made = added(project, "switch", {}, { common: far });
-          return rewired(made, [id, "F1"], far, [made.parts.at(-1)?.id ?? "", "out"]);
-        });
-      }),
+      wiredOf(project, ["motor-separately-excited"], "F1", "F2").flatMap(({ id }) =>
+        ofKind(project, ...CONTROLLERS).flatMap((controller) => {
+          const [one, other] = [...farEnds(project, id, "F1"), ...farEnds(project, id, "F2")];
+          if (one === undefined || other === undefined) return [];
+          return site(() => {
+            const made = added(project, "switch", {}, { common: [controller.id, "B+"] });
+            const fed = rewired(made, [id, "F1"], one, [made.parts.at(-1)?.id ?? "", "out"]);
+            return rewired(fed, [id, "F2"], other, [controller.id, "B-"]);
+          });
+        }),
+      ),
   },
 ];
 

@@ -31,6 +31,14 @@ const swapped =
         : [],
     );
 
+const turnedBatteries = (project: Project, ofDuty: (duty: string | null | undefined) => boolean): readonly Site[] =>
+  ofKind(project, ...BATTERIES)
+    .filter(({ id, parameters }) => {
+      const wired = wiresAt(project, id, "+").length > 0 && wiresAt(project, id, "-").length > 0;
+      return wired && ofDuty(parameters["duty"]);
+    })
+    .map(({ id }) => ({ make: () => swapEnds(project, id, "+", "-") }));
+
 const bypassed =
   (kinds: readonly string[], a: string, b: string) =>
   (project: Project): readonly Site[] =>
@@ -68,9 +76,16 @@ export const POWER_MISTAKES: readonly Mistake[] = [
   {
     id: "block the wrong way round",
     what: "plus and minus of a battery swapped",
-    // The 12 V battery has no string to stand against: what it feeds is reversed.
     expects: ["block-reversed", "supply-reversed"],
-    sites: (project) => swapped(BATTERIES, "+", "-")(project),
+    sites: (project) => turnedBatteries(project, (duty) => duty !== "auxiliary"),
+  },
+  {
+    id: "12 V battery the wrong way round",
+    what: "plus and minus of the 12 V battery swapped",
+    // It has no string to stand against: what it feeds is reversed.
+    expects: ["supply-reversed"],
+    showsAt: [...CONTROLLERS, "dc-dc-converter", "battery-monitor", "isolation-monitor", "gauge", "relay", "contactor"],
+    sites: (project) => turnedBatteries(project, (duty) => duty === "auxiliary"),
   },
   {
     id: "converter input reversed",

@@ -1,7 +1,7 @@
 /** Mistakes in choosing: a device, a setting or a cable that does not suit where it is. */
 import { eachWith, farEnds, figure, ofKind, wiresAt, withParameters, withWire } from "./edit.ts";
 import type { Mistake, Site } from "./edit.ts";
-import { isPackFed } from "./mistakes-circuit.ts";
+import { behindContactor, isPackFed } from "./mistakes-circuit.ts";
 import { above60, isTraction, loneFuses } from "./mistakes-power.ts";
 import type { Part, Project } from "../../core/project/document.ts";
 
@@ -23,6 +23,12 @@ const eachMainFuse =
     const make = (): Project => fuses.reduce((made, fuse) => withParameters(made, fuse.id, parameters(fuse)), project);
     return fuses.length === 0 ? [] : [{ make }];
   };
+
+/**
+ * Key and stop take the drive its enable together with the coil, so that its current is gone before the contacts part: what
+ * they have to break is that of the branches behind them. Fed from the pack these go off with the coil, too.
+ */
+const opensUnderLoad = (project: Project): boolean => !isPackFed(project) && behindContactor(project).length > 0;
 
 export const RATING_MISTAKES: readonly Mistake[] = [
   {
@@ -47,7 +53,7 @@ export const RATING_MISTAKES: readonly Mistake[] = [
       return loneFuses(project)
         .filter(({ id }) => farEnds(project, id, "2").some(([, terminal]) => terminal === "in+"))
         .map(({ id }) => ({
-          make: () => withParameters(project, id, { rating: `${main * 2} A`, holderRating: `${main * 2} A` }),
+          make: () => withParameters(project, id, { rating: `${main * 8} A`, holderRating: `${main * 8} A` }),
         }));
     },
   },
@@ -71,8 +77,8 @@ export const RATING_MISTAKES: readonly Mistake[] = [
     id: "contactor that cannot break",
     what: "a contactor that breaks 1 A",
     expects: ["breaks-under-load"],
-    // Fed from the pack, the stop takes the drive its supply together with the coil: its current is gone when they part.
-    sites: (project) => (isPackFed(project) ? [] : eachWith(project, ["contactor"], () => ({ currentBreak: "1 A" }))),
+    sites: (project) =>
+      opensUnderLoad(project) ? eachWith(project, ["contactor"], () => ({ currentBreak: "1 A" })) : [],
   },
   {
     id: "contactor that cannot make",
@@ -131,11 +137,11 @@ export const RATING_MISTAKES: readonly Mistake[] = [
     what: "a plain diode where the contactor has to let go fast",
     expects: ["coil-release-slow"],
     sites: (project) =>
-      isPackFed(project)
-        ? []
-        : eachWith(project, ["contactor"], ({ parameters }) =>
+      opensUnderLoad(project)
+        ? eachWith(project, ["contactor"], ({ parameters }) =>
             parameters["suppression"] === "zener" ? { suppression: "diode" } : undefined,
-          ),
+          )
+        : [],
   },
   {
     id: "controller for a higher voltage",

@@ -133,14 +133,18 @@ function opposing(row: Row): readonly Link[] {
 
 const sum = (links: readonly Link[]): Volt => links.reduce((total, { emf }) => total + emf, 0);
 
-/** The weaker of both ways; where they balance the one that nobody wants, else the one without the lowest id. */
+/**
+ * The weaker of both ways; where they balance, or as many batteries stand one way as the other, the one that nobody wants,
+ * else the one without the lowest id.
+ */
 function opposingIn(links: readonly Link[], wanted: 1 | 0 | -1): readonly Link[] {
   const along = links.filter(({ way }) => way === 1);
   const against = links.filter(({ way }) => way === -1);
   if (along.length === 0 || against.length === 0) return [];
   const [a, b] = [sum(along), sum(against)];
-  if (Math.abs(a - b) > 0.01 * (a + b)) return a < b ? along : against;
-  if (wanted !== 0) return wanted === 1 ? against : along;
+  const balance = Math.abs(a - b) <= 0.01 * (a + b);
+  if (wanted !== 0 && (balance || along.length === against.length)) return wanted === 1 ? against : along;
+  if (!balance) return a < b ? along : against;
   return Math.min(...along.map(idNumber)) < Math.min(...against.map(idNumber)) ? against : along;
 }
 

@@ -43,6 +43,15 @@ const pair = () =>
     .wires(HEAVY, "G2:+ - T2:in+", "G1:- - T2:in-")
     .build();
 
+/** Twelve volts and six in a row. */
+const unequalPair = () =>
+  drawing()
+    .part("G1", "battery-block", BLOCK)
+    .part("G2", "battery-block", { ...BLOCK, cells: "3" })
+    .part("T2", "dc-dc-converter", { isolated: "yes", inputMin: "10 V" })
+    .wires(HEAVY, "G1:+ - G2:-", "G2:+ - T2:in+", "G1:- - T2:in-")
+    .build();
+
 checkTable(blockReversed, {
   fails: [
     {
@@ -84,6 +93,14 @@ checkTable(blockReversed, {
       name: "the other half of it",
       drawing: swapped(behindContactors(), "G4:+", "G4:-"),
       at: "G4",
+      message: "opposed",
+      severity: "DANGER",
+      remedies: ["swap-wires"],
+    },
+    {
+      name: "the larger of two: what they feed gets it the wrong way round",
+      drawing: swapped(unequalPair(), "G1:+", "G1:-"),
+      at: "G1",
       message: "opposed",
       severity: "DANGER",
       remedies: ["swap-wires"],
