@@ -3,7 +3,7 @@ import type { Network } from "../../network/network.ts";
 import type { Wire, WireEnd } from "../../project/document.ts";
 import type { Place } from "../define.ts";
 import { defineCheck } from "../define.ts";
-import { connectLooseEnd } from "../remedies/loose-end.ts";
+import { connectLooseEnd, waitingFor } from "../remedies/loose-end.ts";
 import { takeOffWire } from "../remedies/take-out.ts";
 
 const placeOf = ([part, terminal]: WireEnd): Place => ({ part, terminal });
@@ -36,9 +36,14 @@ export const wireLooseEnd = defineCheck({
   without: { notChecked: "The ends of a wire are always in the document." },
   messages: {
     one: {
-      title: "The wire at {end} leads nowhere: its other end is on no terminal.",
+      title: "{wire} leads from {end} to nowhere: its other end is on no terminal.",
       why: "A bare end can touch anything around it and carry the voltage of {end} there, and whatever it should feed gets nothing.",
       mend: "Put the loose end on the terminal it is meant for, or take the wire off the drawing.",
+    },
+    waiting: {
+      title: "{wire} leads from {end} to nowhere: its other end is on no terminal.",
+      why: "A bare end can touch anything around it and carry the voltage of {end} there, and whatever it should feed gets nothing.",
+      mend: "Put the loose end on {waiting}, the one terminal of the drawing that still needs a wire, if that is where it belongs.",
     },
     both: {
       title: "Neither end of {wire} is on a terminal.",
@@ -61,14 +66,16 @@ export const wireLooseEnd = defineCheck({
         continue;
       }
       const end = found.end === undefined ? {} : { end: { place: placeOf(found.end) } };
+      const to = found.message === "one" ? waitingFor(network, wire) : undefined;
+      const waiting = to === undefined ? {} : { waiting: { place: placeOf(to) } };
       report.fails({
-        message: found.message,
-        facts: { wire: { place: { wire: wire.id } }, ...end },
+        message: to === undefined ? found.message : "waiting",
+        facts: { wire: { place: { wire: wire.id } }, ...end, ...waiting },
         severity: "WARNING",
         where: [{ wire: wire.id }],
         // A part with too few positions lets go of all wires on the missing ones.
         ...(found.message === "gone" && found.end !== undefined ? { cause: `gone ${found.end[0]}` } : {}),
-        touches: wire.ends.flatMap((at) => (at === null ? [] : [placeOf(at)])),
+        touches: [...wire.ends, to ?? null].flatMap((at) => (at === null ? [] : [placeOf(at)])),
         remedies:
           found.message === "both"
             ? [takeOffWire(wire)]

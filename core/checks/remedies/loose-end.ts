@@ -5,19 +5,30 @@ import type { Wire, WireEnd } from "../../project/document.ts";
 import type { Remedy } from "../define.ts";
 import { remedy } from "./edit.ts";
 
-/** Which of several ends belongs on which of several terminals nobody but the owner knows. */
-export function connectLooseEnd(network: Network, wire: Wire): readonly Remedy[] {
+/**
+ * The terminal that a wire's loose end belongs on, if it is the only loose end of the drawing and the only terminal
+ * that waits: which of several belongs on which nobody but the owner knows.
+ */
+export function waitingFor(network: Network, wire: Wire): WireEnd | undefined {
   const loose = network.project.wires.flatMap(({ ends }) => ends.filter((end) => end === null));
-  const end = wire.ends[0] === null ? 0 : 1;
-  const far = wire.ends[end === 0 ? 1 : 0];
+  const far = wire.ends[wire.ends[0] === null ? 1 : 0];
   const open = network.parts.flatMap(({ part, terminals }) =>
-    terminals.flatMap(({ id, required }): WireEnd[] => {
+    terminals.flatMap(({ id, required, neededWith = [], unless = [] }): WireEnd[] => {
       const at: WireEnd = [part.id, id];
-      return required && network.wiresAt(at).length === 0 ? [at] : [];
+      const wired = (other: string): boolean => network.wiresAt([part.id, other]).length > 0;
+      const needed = required || (neededWith.some(wired) && !unless.some(wired));
+      return needed && !wired(id) ? [at] : [];
     }),
   );
   const [to, ...others] = open;
-  if (loose.length !== 1 || to === undefined || others.length > 0 || far === null || to[0] === far[0]) return [];
+  if (loose.length !== 1 || others.length > 0 || far === null || to?.[0] === far?.[0]) return undefined;
+  return to;
+}
+
+export function connectLooseEnd(network: Network, wire: Wire): readonly Remedy[] {
+  const to = waitingFor(network, wire);
+  if (to === undefined) return [];
+  const end = wire.ends[0] === null ? 0 : 1;
   return [
     remedy("connect-loose-end", `Put the loose end of wire ${wire.number} on ${network.label(to)}`, (edit) =>
       edit.run(reconnect, { wire: wire.id, end, to }),

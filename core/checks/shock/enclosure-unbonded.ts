@@ -76,11 +76,14 @@ function judge(analysis: Analysis, report: Report, metal: Metal): void {
     report.notChecked({ where: [place], reason: "voltage", facts, missing: working.missing });
   } else {
     const isOpen = !Number.isFinite(bond.ohms);
+    const loose = looseAt(analysis, place);
     report.fails({
       message: enclosure !== undefined ? "enclosure" : isOpen ? "open" : "high",
       severity: "WARNING",
       facts,
       where: [place],
+      // The wire that bonds it is drawn, and its other end is on nothing.
+      ...(loose.length > 0 ? { touches: loose, foldsUnder: ["wire-loose-end"] } : {}),
       ...(isOpen ? {} : { value: bond.ohms }),
       limit: BOND_LIMIT,
       unit: "ohm",
@@ -119,6 +122,15 @@ function lookAtEnclosure(analysis: Analysis, report: Report, enclosure: Enclosur
   );
   const bonds = bolted.map((node) => bondOf(analysis, node, BOND_LIMIT)).sort((a, b) => a.ohms - b.ohms);
   judge(analysis, report, { place, part, also, bond: bonds[0] ?? NO_BOND, enclosure, remedies: [] });
+}
+
+/** Wires at this terminal of which the other end is loose. */
+function looseAt({ network }: Analysis, place: Place): readonly Place[] {
+  if (!("part" in place) || place.terminal === undefined) return [];
+  return network
+    .wiresAt([place.part, place.terminal])
+    .filter(({ ends }) => ends.includes(null))
+    .map(({ id }) => ({ wire: id }));
 }
 
 export const enclosureUnbonded = defineCheck({

@@ -126,6 +126,8 @@ function look(analysis: Analysis, report: Report, charger: NetworkPart): void {
         variant: "voltage",
         // A block that stands the wrong way round lowers what the charger finds.
         touches: charged.blocks.map(partPlace),
+        // Of a charger whose own leads are swapped the voltage says nothing.
+        foldsUnder: charged.most < 0 ? ["supply-reversed"] : [],
       });
       return;
     }

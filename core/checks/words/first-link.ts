@@ -9,6 +9,7 @@ import type { Role } from "../../parts/element.ts";
 import type { MissingField, Place } from "../define.ts";
 import { feedWay, fewestOpen, MAIN } from "./feed-path.ts";
 import type { Walk, Way } from "./feed-path.ts";
+import { openAround } from "./open-around.ts";
 import { branchPlaces, nodePlace, partPlace, terminalPlace } from "./places.ts";
 
 export type Reason =
@@ -224,6 +225,18 @@ export class Links {
   }
 
   #link(reason: Reason, place: Place, way: Way | undefined, missing: readonly MissingField[] = []): Link {
-    return { reason, place, touches: way === undefined ? [] : branchPlaces(way.branches), missing };
+    return {
+      reason,
+      place,
+      touches: [...(way === undefined ? [] : branchPlaces(way.branches)), ...this.#open(reason, place)],
+      missing,
+    };
+  }
+
+  /** Of what nothing feeds: the terminals where a wire may have been forgotten. */
+  #open(reason: Reason, place: Place): readonly Place[] {
+    if (reason !== "unfed" || !("part" in place) || place.terminal === undefined) return [];
+    const part = this.#analysis.network.partById.get(place.part);
+    return part === undefined ? [] : openAround(this.#analysis, part, place.terminal);
   }
 }

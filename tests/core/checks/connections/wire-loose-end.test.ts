@@ -34,7 +34,7 @@ checkTable(wireLooseEnd, {
         .wire("T2:out-", null)
         .build(),
       at: "W4",
-      message: "one",
+      message: "waiting",
       severity: "WARNING",
       remedies: ["connect-loose-end"],
     },
