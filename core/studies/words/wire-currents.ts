@@ -3,7 +3,8 @@
  * both ends of what is only known as a range, with what would have to be stated where the figure means nothing.
  */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
-import type { Conductor, NetworkPart } from "../../network/network.ts";
+import { drivenMotors } from "../../circuit/motor-current.ts";
+import type { BranchIndex, Conductor, NetworkPart } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import type { MissingField } from "../missing-field.ts";
 import { walks, wayTo } from "./fault-walk.ts";
@@ -39,10 +40,11 @@ export function wireCurrents(analysis: Analysis): ReadonlyMap<Conductor, WireCur
     const states = statesWithEnds(analysis);
     const drives = drivesOfUnknownCurrent(analysis);
     const chargers = chargingCurrents(analysis);
+    const phases = phaseStages(analysis);
     all = new Map(
       analysis.network.conductors.map((conductor) => [
         conductor,
-        currentOf(analysis, conductor, states, drives.get(conductor), chargers.get(conductor)),
+        currentOf(analysis, conductor, phases.get(conductor), states, drives.get(conductor), chargers.get(conductor)),
       ]),
     );
     remembered.set(analysis, all);
@@ -67,6 +69,7 @@ export function unstatedRanges(analysis: Analysis): readonly MissingField[] {
 function currentOf(
   analysis: Analysis,
   conductor: Conductor,
+  phase: BranchIndex | undefined,
   states: readonly Ends[],
   drive: readonly MissingField[] | undefined,
   charger: Feed | undefined,
@@ -74,7 +77,8 @@ function currentOf(
   const unlimited = new Set<MissingField>();
   const found: CurrentIn[] = [];
   for (const { state, ends } of states) {
-    const currents = ends.map((each) => Math.abs(each[conductor.branch] ?? 0));
+    const branches = phase === undefined ? [conductor.branch] : [conductor.branch, phase];
+    const currents = ends.map((each) => Math.max(...branches.map((branch) => Math.abs(each[branch] ?? 0))));
     const [low, high] = [Math.min(...currents), Math.max(...currents)];
     const feed = high < LEAST ? undefined : unlimitedFeed(analysis, state, high);
     if (feed?.limitField !== undefined) unlimited.add(feed.limitField);
@@ -125,6 +129,34 @@ function chargingCurrents(analysis: Analysis): ReadonlyMap<Conductor, Feed> {
       if (plus?.side !== "plus" || minus?.side !== "minus") continue;
       for (const { conductor } of [...wayTo(walk, positive), ...wayTo(walk, negative)]) {
         if (conductor !== undefined) found.set(conductor, feed);
+      }
+    }
+  }
+  return found;
+}
+
+const PHASES = ["U", "V", "W"] as const;
+
+/**
+ * Wires between a drive's phases and its motor, with the output stage whose current each of them carries: what alternates
+ * averages to nothing in a solved state, and heats them all the same.
+ */
+function phaseStages(analysis: Analysis): ReadonlyMap<Conductor, BranchIndex> {
+  const { network } = analysis;
+  const found = new Map<Conductor, BranchIndex>();
+  const driving = analysis.state("driving");
+  if (driving === undefined) return found;
+  for (const [controller, motors] of drivenMotors(network)) {
+    const { firstBranch, branchCount } = controller;
+    const stage = network.branches
+      .slice(firstBranch, firstBranch + branchCount)
+      .find(({ name }) => name === "output-stage");
+    const windings = motors.flatMap(({ nodes }) => PHASES.flatMap((phase) => nodes.get(phase) ?? []));
+    if (stage === undefined) continue;
+    for (const from of PHASES.flatMap((phase) => controller.nodes.get(phase) ?? [])) {
+      for (const to of windings) {
+        const way = analysis.path(driving, from, to, { through: ["conductor", "contact", "protection", "shunt"] });
+        for (const { conductor } of way ?? []) if (conductor !== undefined) found.set(conductor, stage.index);
       }
     }
   }

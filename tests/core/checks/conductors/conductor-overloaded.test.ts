@@ -5,6 +5,10 @@ import type { WireOptions } from "../../../harness/drawing.ts";
 import { checkTable } from "../../../harness/check-table.ts";
 import type { Parameters } from "../../../../core/project/document.ts";
 import { cart, THICK, THIN } from "../overcurrent/cart.ts";
+import { SMALL, supplies } from "../switching/vehicle.ts";
+
+/** 2/0 AWG of 105 C. */
+const PHASE: WireOptions = { ...THICK, size: "2/0 AWG", length: "0.5 m" };
 
 /** A 12 V lamp of so many watts on one wire there and one back. */
 const lamp = (power: Parameters, wire: WireOptions) =>
@@ -29,8 +33,27 @@ const sharedReturn = (charger: Parameters) =>
     wires: { "F3:1 - G8:+": { size: "8 AWG" }, "F3:2 - T3:out+": { size: "8 AWG" } },
   }).build();
 
+/** A three-phase drive of 150 A with its middle phase on a wire of so many square millimetres. */
+const threePhases = (middle: string) =>
+  supplies(8)
+    .part("T1", "ac-controller", { logicFeed: "isolated-12v", currentContinuous: "180 A", inputCapacitance: "2 mF" })
+    .part("M1", "motor-ac", { currentContinuous: "150 A" })
+    .wires(PHASE, "G8:+ - T1:B+", "T1:B- - G1:-", "T1:U - M1:U", "T1:W - M1:W")
+    .wire("T1:V", "M1:V", { ...PHASE, size: middle, number: "V1" })
+    .wires(SMALL, "S1:ignition - T1:logic+", "T1:logic- - X9:stud")
+    .build();
+
 checkTable(conductorOverloaded, {
   fails: [
+    {
+      name: "one phase of a three-phase motor on a wire at hand",
+      drawing: threePhases("6 AWG"),
+      at: "V1",
+      message: "overloaded",
+      severity: "WARNING",
+      value: 150,
+      limit: 120,
+    },
     {
       name: "one 6 AWG wire in a main circuit of 150 A",
       drawing: main({ size: "6 AWG" }),
@@ -68,6 +91,7 @@ checkTable(conductorOverloaded, {
     },
   ],
   passes: [
+    { name: "three phases on 2/0 AWG", drawing: threePhases("2/0 AWG"), at: "V1" },
     { name: "a sound cart", drawing: cart().build(), at: ["W8", "W12", "W19", "W24"] },
     {
       name: "22 A on 16 AWG outside the engine space",
