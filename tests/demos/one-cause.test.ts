@@ -4,6 +4,7 @@ import { runChecks } from "../../core/checks/run.ts";
 import { Names } from "../../core/checks/text.ts";
 import { analyse } from "../../core/circuit/analyse.ts";
 import type { Part, Project, WireEnd } from "../../core/project/document.ts";
+import { bridge } from "../injection/edit.ts";
 import { demos } from "./demo-files.ts";
 
 function sound(name: string): Project {
@@ -50,6 +51,29 @@ const numberAt = (project: Project, terminal: string): string => {
   return wire.number;
 };
 
+/** With one end of a wire on nothing. */
+const loosened = (project: Project, number: string, end: 0 | 1): Project => ({
+  ...project,
+  wires: project.wires.map((wire) =>
+    wire.number === number ? { ...wire, ends: end === 0 ? [null, wire.ends[1]] : [wire.ends[0], null] } : wire,
+  ),
+});
+
+/** With these wires of another size. */
+const sized = (project: Project, size: string, ...numbers: readonly string[]): Project => ({
+  ...project,
+  wires: project.wires.map((wire) => (numbers.includes(wire.number) ? { ...wire, size } : wire)),
+});
+
+const joined = (project: Project, from: string, to: string): Project => {
+  const [a, b] = [from, to].map((text): WireEnd => {
+    const [designation = "", terminal = ""] = text.split(":");
+    return [partOf(project, designation).id, terminal];
+  });
+  if (a === undefined || b === undefined) throw new Error(`no ${from} or ${to}`);
+  return bridge(project, a, b);
+};
+
 const pickup = sound("farm-pickup-96v");
 const tug = sound("yard-tug-48v");
 
@@ -74,6 +98,14 @@ const CLASSICS: readonly (readonly [name: string, wrong: Project, finding: strin
     changed(tug, "B1", { resistanceFull: "10 kohm" }),
     "WARNING throttle-mismatch T1:throttle-2",
   ],
+  ["a wire of the main circuit left loose", loosened(tug, "W5", 1), "WARNING wire-loose-end wire W5"],
+  ["a wire of the pack's minus left loose", loosened(tug, "W6", 1), "WARNING wire-loose-end wire W6"],
+  [
+    "the pack's minus joined to that of the 12 V battery",
+    joined(pickup, "T1:B-", "G20:-"),
+    "DANGER traction-on-chassis wire W84",
+  ],
+  ["three main cables too thin", sized(pickup, "16 mm2", "W9", "W10", "W12"), "WARNING conductor-overloaded wire W9"],
 ];
 
 it.each(CLASSICS)("%s", (_name, wrong, finding) => {
