@@ -56,6 +56,8 @@ export const protectionSlow = defineCheck({
     size: "The size of {wire} is not stated, so that it is not known what it stands.",
     curve:
       "Whether the fuse before {wire} clears before the wire gets too hot is not known from what is stated of both.",
+    close:
+      "The fuse before {wire} clears at about the time at which the wire gets too hot: more points of its curve, a smaller fuse or thicker wire would settle which comes first.",
     approximate: "The short-circuit current through {wire} rests on assumed wire lengths or sizes.",
   },
   foldsUnder: [
@@ -156,7 +158,8 @@ function judge(analysis: Analysis, fault: Fault, conductor: Conductor, verdicts:
     return ends.slice(0, 1).flatMap(({ slow }) => slow ?? []);
   }
   const fields = kOfWire(conductor).missing.map((field): MissingField => ({ wire: conductor.wire.id, field }));
-  verdicts.notChecked(conductor, "curve", distinct([...curveFields(fault.devices), ...fields, ...unstated]));
+  const missing = distinct([...curveFields(fault.devices), ...fields, ...unstated]);
+  verdicts.notChecked(conductor, missing.length > 0 ? "curve" : "close", missing);
   return [];
 }
 

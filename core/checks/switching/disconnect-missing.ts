@@ -5,6 +5,7 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place } from "../define.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
 import { partPlace } from "../words/places.ts";
+import { belongingAt } from "../../studies/words/belongs.ts";
 import { fedBetween, packVolts, tractionPairs } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
 
@@ -34,6 +35,11 @@ export const disconnectMissing = defineCheck({
         "Nothing opens the traction circuit of the pack at {pack} ({volts}) by hand: {loads} cannot be cut off without electricity.",
       why: "When a contactor has welded or the 12 V side is dead, only a disconnect worked by hand makes the vehicle safe to work on or stops it.",
       mend: "Put a manual disconnect, a breaker with a handle or a pull-apart connector rated for the pack into the lead at {pack}.",
+    },
+    idle: {
+      title: "Pulling {disconnects} cuts nothing off: the pack at {pack} ({volts}) reaches {loads} past it.",
+      why: "Whoever pulls the disconnect takes the circuit for dead and may touch a part that is not; in an emergency nothing stops.",
+      mend: "Find the wire that leads past {disconnects} and take it off, so that all current of the pack goes through it.",
     },
     bypassed: {
       title: "With {disconnects} out the pack at {pack} ({volts}) still reaches {loads}.",
@@ -75,17 +81,18 @@ export const disconnectMissing = defineCheck({
         continue;
       }
       const opened = sure.length > 0 && left.length < fed.length;
+      const here = sure.filter(({ branches }) => branches.some((branch) => isOn(analysis, pack, branch)));
       const volts = packVolts([pack]);
       report.fails({
-        message: opened ? "bypassed" : "none",
+        message: opened ? "bypassed" : here.length > 0 ? "idle" : "none",
         facts: {
           pack: { place },
           volts: { value: volts, dimension: "voltage" },
           loads: { places: uniqueParts(left) },
-          disconnects: { places: sure.map(({ part }) => partPlace(part)) },
+          disconnects: { places: (opened ? sure : here).map(({ part }) => partPlace(part)) },
         },
         severity: "DANGER",
-        where: [place, ...left.map((pair) => pair.place)],
+        where: [place, ...(opened ? [] : here.map(({ part }) => partPlace(part))), ...left.map((pair) => pair.place)],
         states: analysis.states.map(({ name }) => name).filter((name) => name !== "stored"),
         value: volts,
         unit: "V",
@@ -93,6 +100,14 @@ export const disconnectMissing = defineCheck({
     }
   },
 });
+
+/** A contact on the pack's own metal, not one of the 12 V side. */
+function isOn(analysis: Analysis, pack: Pack, index: BranchIndex): boolean {
+  const branch = analysis.network.branches[index];
+  return (
+    branch !== undefined && [branch.a, branch.b].some((node) => belongingAt(analysis, node).traction.includes(pack))
+  );
+}
 
 interface Candidate {
   readonly part: NetworkPart;

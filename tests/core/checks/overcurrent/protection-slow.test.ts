@@ -96,6 +96,13 @@ checkTable(protectionSlow, {
       missing: ["F1.curvePoints"],
     },
     {
+      name: "a curve of two points, between which it clears sooner or later than the wire's 0.157 s",
+      drawing: fusedLamp({ fuse: { ...STRIP, curvePoints: "2:5 s; 3.5:0.02 s" } }),
+      at: ["W2", "W3"],
+      reason: "close",
+      missing: [],
+    },
+    {
       name: "no size",
       drawing: fusedLamp({ fuse: BLADE, wire: { size: null } }),
       at: ["W2", "W3"],

@@ -57,6 +57,13 @@ checkTable(disconnectMissing, {
       severity: "DANGER",
     },
     {
+      name: "a wire across the disconnect",
+      drawing: cart().wires(POWER, "Q9:line - Q9:load").build(),
+      at: "G8:+",
+      message: "idle",
+      severity: "DANGER",
+    },
+    {
       name: "a plug rated for too little",
       drawing: splitBy("connector", { ...PLUG, pinVoltage: "50 V" }, "1a", "1b").build(),
       at: "G5:+",
