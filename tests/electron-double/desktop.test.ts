@@ -209,6 +209,11 @@ describe("on the double (which is not Electron), the program", () => {
         await page.getByRole("status").getByText("2 sheets are exported.").waitFor();
         expect(fs.readdirSync(folder).every((name) => /^0[12].*\.svg$/.test(name))).toBe(true);
         expect(fs.readdirSync(folder)).toHaveLength(2);
+        const paper = path.join(folder, "tug-findings.html");
+        await answerSave(program, paper);
+        await choose(program, "save-report");
+        await page.getByRole("status").getByText("The findings report is saved.").waitFor();
+        expect(fs.readFileSync(paper, "utf8")).toMatch(/^<!DOCTYPE html>[\s\S]*Findings report[\s\S]*<\/html>\n$/);
         await answerSave(program, other);
         await choose(program, "save-as");
         await titled(page, /^other - /);

@@ -5,6 +5,7 @@ export class MemoryHost {
   opens: (OpenedFile | null)[] = [];
   saves: SaveResult[] = [];
   readonly written: { readonly name: string; readonly text: string; readonly overwrite: boolean }[] = [];
+  readonly exported: { readonly name: string; readonly text: string }[] = [];
   readonly recoveries = new Map<string, Recovery>();
   readonly dirty: boolean[] = [];
   preferences: string | null = null;
@@ -18,7 +19,10 @@ export class MemoryHost {
     openDemo: () => this.#next(),
     saveFile: (_file, name, bytes, overwrite) => this.#save(name, bytes, overwrite),
     saveFileAs: (name, bytes) => this.#save(name, bytes, false),
-    exportFiles: () => Promise.resolve({ saved: true, file: null }),
+    exportFiles: (files) => {
+      this.exported.push(...files.map(({ name, bytes }) => ({ name, text: new TextDecoder().decode(bytes) })));
+      return Promise.resolve({ saved: true, file: null });
+    },
     recentFiles: () => Promise.resolve([]),
     demos: () => Promise.resolve([]),
     setDirty: (dirty) => void this.dirty.push(dirty),

@@ -1,4 +1,5 @@
 /** Finding, understanding and mending mistakes in the real window, as a newcomer does it. */
+import * as fs from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect } from "vitest";
 import { accessibilityProblems } from "../harness/accessibility.ts";
@@ -158,6 +159,32 @@ describe("what was not checked", () => {
     const told = margin(page).getByText(/^Nothing found\. Checks passed \d+ times and did not apply \d+ times\./);
     await told.waitFor();
     expect(await told.textContent()).not.toMatch(/safe/i);
+  });
+});
+
+describe("the findings report", () => {
+  inWindow("is saved from the command field and bears the margin's numbers", FAULTY, async ({ page }) => {
+    const told = await heads(page);
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("findings report");
+    const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
+    expect(download.suggestedFilename()).toBe("farm-pickup-96v-faulty-findings.html");
+    await page.getByRole("status").getByText("The findings report is saved.").waitFor();
+    const report = await page.context().newPage();
+    await report.setContent(fs.readFileSync(await download.path(), "utf8"));
+    const articles = report.getByRole("article");
+    const numbered = await articles.evaluateAll((all) =>
+      all.map((each) =>
+        ["header .pen-number", ".word", "h3"].map((part) => each.querySelector(part)?.textContent).join(""),
+      ),
+    );
+    expect(numbered).toEqual(told);
+    const weights = await report.evaluate(async () => {
+      await document.fonts.ready;
+      return [...document.fonts].map(({ weight, status }) => `${weight} ${status}`);
+    });
+    expect(weights.sort()).toEqual(["bold loaded", "normal loaded"]);
+    await report.close();
   });
 });
 

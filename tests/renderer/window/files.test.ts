@@ -1,5 +1,5 @@
 /** Files and the questions that belong to them: nothing unsaved is lost without a word, nothing is written unasked. */
-import { beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { addSheet } from "../../../core/project/commands/add-sheet.ts";
 import { newProject } from "../../../core/project/new-project.ts";
 import { readProject } from "../../../core/project/read.ts";
@@ -16,13 +16,16 @@ let store: EditorStore;
 let shell: Shell;
 let files: Files;
 let journal: Journal;
+let report: string | undefined;
 
 beforeEach(() => {
   memory = new MemoryHost();
   store = new EditorStore(newProject(), { opened: () => undefined, edited: () => undefined, mend: () => undefined });
   shell = new Shell(memory.host);
   journal = new Journal(memory.host, store);
-  files = new Files(memory.host, store, shell, journal, () => Promise.resolve(undefined));
+  report = undefined;
+  // Only reports are asked for here; each answer is laid down by its test.
+  files = new Files(memory.host, store, shell, journal, () => Promise.resolve(report) as Promise<never>);
 });
 
 const edit = (): void => {
@@ -228,5 +231,28 @@ describe("recovered work", () => {
     expect(memory.recoveries.size).toBe(1);
     await files.offerRecovery(recovery("{}"));
     expect(memory.recoveries.size).toBe(0);
+  });
+});
+
+describe("the findings report", () => {
+  beforeEach(() => void vi.stubGlobal("fetch", () => Promise.resolve(new Response(new Uint8Array([1, 2, 3])))));
+  afterEach(() => void vi.unstubAllGlobals());
+
+  it("says that checks are still running, and then that it is saved", async () => {
+    const said: (string | null)[] = [];
+    store.api.subscribe(({ notice }, before) => void (notice !== before.notice && said.push(notice)));
+    report = "<!DOCTYPE html>";
+    await files.saveReport();
+    expect(said).toEqual([
+      "Checks are still running. The report is made as soon as all have answered.",
+      "The findings report is saved. Open it in a browser to read or print it.",
+    ]);
+    expect(memory.exported).toEqual([{ name: "Untitled-findings.html", text: "<!DOCTYPE html>" }]);
+  });
+
+  it("is not written where the drawing changed before all had answered", async () => {
+    await files.saveReport();
+    expect(store.now.notice).toMatch(/^No report was made: the drawing was changed.* Save the report once more\.$/);
+    expect(memory.exported).toEqual([]);
   });
 });
