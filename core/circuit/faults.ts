@@ -8,6 +8,7 @@ import type { Element } from "../parts/element.ts";
 import type { Ohm } from "../quantity/kinds.ts";
 import type { Analysis, Change } from "./analysis.ts";
 import { barriersOf } from "./barriers.ts";
+import { faceOf } from "./face-terminals.ts";
 import { neighbouringTerminals } from "./neighbouring.ts";
 
 /**
@@ -183,7 +184,7 @@ class Look {
       const change = { set: { [id]: "unplugged" } };
       return [this.#fault({ kind: "connector-unplugged", of: [id], part, nodes, branches, change })];
     }
-    return part.kind.face(part.values).plugs.flatMap((plug) => {
+    return faceOf(part).plugs.flatMap((plug) => {
       const wires = plug.pins.flatMap((pin) => network.wiresAt([id, pin]));
       const open = [...new Set(wires)].flatMap((wire) => network.conductorByWire.get(wire.id)?.branch ?? []);
       // A plug with one wire is that wire's own fault.

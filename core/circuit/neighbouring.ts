@@ -6,13 +6,21 @@ import type { NetworkPart } from "../network/network.ts";
 import { isBooted } from "../project/cover.ts";
 import type { Project } from "../project/document.ts";
 import type { Millimetre } from "../quantity/kinds.ts";
-import { faceTerminals } from "./face-terminals.ts";
+import { faceOf, faceTerminals } from "./face-terminals.ts";
 
 /** A washer, a lug turned round or the blade of a driver spans this (common practice, no source). */
 export const NEIGHBOURING: Millimetre = 35;
 
+const known = new WeakMap<NetworkPart, readonly (readonly [string, string])[]>();
+
 /** Each pair once, in the order of the part's terminals; terminals of one row are neighbours only of the next one. */
 export function neighbouringTerminals(project: Project, part: NetworkPart): readonly (readonly [string, string])[] {
+  let pairs = known.get(part);
+  if (pairs === undefined) known.set(part, (pairs = find(project, part)));
+  return pairs;
+}
+
+function find(project: Project, part: NetworkPart): readonly (readonly [string, string])[] {
   const rows = rowsOf(part);
   const inRow = new Set(rows.flat());
   const pairs = rows.flatMap((row) =>
@@ -25,6 +33,7 @@ export function neighbouringTerminals(project: Project, part: NetworkPart): read
   spots.forEach((one, place) => {
     for (const other of spots.slice(place + 1)) {
       if (inRow.has(one.id) && inRow.has(other.id)) continue;
+      if (Math.abs(one.x - other.x) > NEIGHBOURING) continue;
       if (Math.hypot(one.x - other.x, one.y - other.y) > NEIGHBOURING) continue;
       if (isBooted(project, part.part, one.id) && isBooted(project, part.part, other.id)) continue;
       pairs.push([one.id, other.id]);
@@ -43,6 +52,6 @@ function rowsOf(part: NetworkPart): readonly (readonly string[])[] {
     else list.push(id);
   }
   const named = new Set([...rows.values()].flat());
-  const plugs = part.kind.face(part.values).plugs.map(({ pins }) => pins.filter((id) => !named.has(id)));
+  const plugs = faceOf(part).plugs.map(({ pins }) => pins.filter((id) => !named.has(id)));
   return [...rows.values(), ...plugs];
 }

@@ -165,6 +165,7 @@ function systemOf(analysis: Analysis, supply: Pack, battery: boolean): Auxiliary
       ),
     ]),
   ];
+  let coils: readonly CoilOnLowBattery[] | undefined;
   return {
     supply,
     battery,
@@ -172,7 +173,10 @@ function systemOf(analysis: Analysis, supply: Pack, battery: boolean): Auxiliary
     usable: stock.usable,
     usableSource: stock.usableSource,
     states,
-    coils: coilsOnLowBattery(analysis, supply),
+    // Every state solved once more, with hot wires: only for those who ask.
+    get coils() {
+      return (coils ??= coilsOnLowBattery(analysis, supply));
+    },
     missing: distinct(fields),
   };
 }

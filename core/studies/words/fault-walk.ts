@@ -235,7 +235,15 @@ export function wayTo(walk: Walk, node: NodeIndex): readonly Branch[] {
   return way.reverse();
 }
 
+const polesBySide = new WeakMap<Walk, Map<Side, readonly NodeIndex[]>>();
+
 /** Poles of one side. */
 export function polesOn(walk: Walk, side: Side): readonly NodeIndex[] {
-  return [...walk.poles].flatMap(([node, own]) => (own === side ? [node] : []));
+  let known = polesBySide.get(walk);
+  if (known === undefined) polesBySide.set(walk, (known = new Map<Side, readonly NodeIndex[]>()));
+  let nodes = known.get(side);
+  if (nodes === undefined) {
+    known.set(side, (nodes = [...walk.poles].flatMap(([node, own]) => (own === side ? [node] : []))));
+  }
+  return nodes;
 }
