@@ -8,7 +8,7 @@ import { maybeClosed, undecidedFields } from "../words/undecided.ts";
 export const chargerJoinedWhileDriving = defineCheck({
   id: "charger-joined-while-driving",
   group: "charging",
-  title: "Charger on the bus while driving",
+  title: "Charger on the traction circuit while driving",
   about:
     "Drives the vehicle and looks whether wires and closed contacts still join a charger's output to the traction pack. A contact that opens, or a diode that does not conduct towards the charger, keeps it off. What the charger has inside to protect itself is not drawn and not counted.",
   severities: ["NOTICE"],
@@ -18,13 +18,14 @@ export const chargerJoinedWhileDriving = defineCheck({
   without: {},
   messages: {
     joined: {
-      title: "{charger} stays on the traction bus in {states}; nothing between them opens.",
-      why: "The controller's ripple and the pack's swings work on the charger's output the whole way, which has cost chargers their output diodes.",
+      title: "{charger} stays on the traction circuit in {states}; nothing between them opens.",
+      why: "The rapid pulses of the controller's current and the swings of the pack's voltage work on the charger's output the whole way, which has cost chargers their output diodes.",
       mend: "Put a contact into the lead of {charger} that closes only while it is plugged in, for instance on the charger's own 12 V output, or a diode towards the pack.",
     },
   },
   reasons: {
-    undecided: "Whether {charger} is off the bus while driving depends on what is not stated about a contact.",
+    undecided:
+      "Whether {charger} is off the traction circuit while driving depends on what is not stated about a contact.",
   },
   run(analysis, report) {
     const driving = drivingStates(analysis);

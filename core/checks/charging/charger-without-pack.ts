@@ -16,7 +16,7 @@ import { partPlace } from "../words/places.ts";
 export const chargerWithoutPack = defineCheck({
   id: "charger-without-pack",
   group: "charging",
-  title: "Charger on the bus without the pack",
+  title: "Charger on the drive without the pack",
   about:
     "Plugs the charger in with the vehicle parked, with the disconnect out, while driving, and with the key on and the disconnect out, and looks whether the charger then delivers to a controller, motor, converter or heater that the pack does not reach. A charger that detects its battery delivers nothing by itself; a contact in its mains that opens together with the pack stops it too.",
   severities: ["WARNING"],

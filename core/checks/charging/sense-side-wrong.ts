@@ -28,7 +28,7 @@ export const senseSideWrong = defineCheck({
   messages: {
     load: {
       title: "{sense} sits behind the open contactor, and {controller} asks for the battery's side of it.",
-      why: "The reading then holds the drop of contactor, cable and lugs as well, so that the controller trips on low voltage on a hard pull, and it cannot compare pack and bus before it closes.",
+      why: "The reading then holds the drop of contactor, cable and lugs as well, so that the controller trips on low voltage on a hard pull, and it cannot compare the two sides before it closes.",
       mend: "Take the lead of {sense} to the battery's side of the contactor, with a small fuse where it leaves.",
     },
     source: {

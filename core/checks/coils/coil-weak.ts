@@ -238,7 +238,7 @@ export const coilWeak = defineCheck({
     battery: {
       title: "With its battery down to {lowest} the coil of {part} gets {volts}; it needs {limit} to pull in.",
       why: "The contactor or relay then stays out or hangs half closed, so that its contact arcs and welds, and the vehicle stands on a cold morning.",
-      mend: "Look at {most}, which takes the most on the way to the coil of {part} ({taken}), for a bad joint, a thin or long wire or a load on the same feed; or fit a coil that pulls in on less.",
+      mend: "Look at {most}, which takes the most on the way to this coil ({taken}): for a bad joint, a thin or long wire, another load; or fit a coil that pulls in on less.",
     },
     flat: {
       title: "With its battery down to {lowest} the coil of {part} gets {volts}; it needs {limit} to pull in.",
@@ -248,7 +248,7 @@ export const coilWeak = defineCheck({
     supply: {
       title: "The coil of {part} gets {volts} from its supply; it needs {limit} to pull in.",
       why: "The contactor or relay then stays out or hangs half closed, so that its contact arcs and welds.",
-      mend: "Find what takes the voltage on the way to the coil of {part}: a bad joint, a long thin wire, a resistor or a load on the same feed; or fit a coil that pulls in on less.",
+      mend: "Find what takes the voltage on the way to this coil: a bad joint, a long thin wire, a resistor, another load; or fit a coil that pulls in on less.",
     },
   },
   reasons: {

@@ -179,7 +179,7 @@ export const stateUnreachable = defineCheck({
     uncharged: {
       title:
         "{targets} cannot work in {states}: the capacitors at {link} never charge, so the main contactor is not let in.",
-      why: "The controller closes its contactor only when its bus stands near the pack's voltage; without a path that charges it, it waits for good.",
+      why: "The controller closes its contactor only when its capacitors stand near the pack's voltage; without a path that charges them, it waits for ever.",
       mend: "Draw the pre-charge path (resistor, and its relay if there is one) to {link}, or state that the controller charges itself.",
     },
     inhibited: {

@@ -18,7 +18,7 @@ export const motorLeadFused = defineCheck({
   messages: {
     fused: {
       title: "{device} lies in the motor circuit of {controller}.",
-      why: "The motor's current cannot stop at once: when the device opens, the winding drives it on as an arc, and the voltage that rises destroys the controller. At low speed it also carries far more than the battery gives, so that it opens when nothing is wrong.",
+      why: "When it opens, the motor's winding drives the current on as an arc and the voltage destroys the controller; and pulling away takes more current there than from the battery, so that it opens when nothing is wrong.",
       mend: "Take {device} out of the motor circuit and protect the drive between the battery and the controller's positive side.",
     },
   },

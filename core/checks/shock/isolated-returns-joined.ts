@@ -225,7 +225,7 @@ export const isolatedReturnsJoined = defineCheck({
     },
     instruments: {
       title:
-        "{instruments} share one supply and are not isolated, but measure at different potentials: {references} are joined through them.",
+        "{instruments} share one supply and are not isolated, but measure at points of different voltage: {references} are joined through them.",
       why: "Inside each of them the supply's minus is one metal with the measuring minus, so that the voltage between the places of measurement stands as a short circuit across the instruments.",
       mend: "Give each of them an isolated converter of its own, use isolated instruments, or take all their measuring minus wires to one point.",
     },
@@ -234,7 +234,7 @@ export const isolatedReturnsJoined = defineCheck({
     converter:
       "The two sides of {part} are joined elsewhere ({way}); whether it is meant to isolate them is not stated.",
     instrument:
-      "{instruments} share one supply and measure at different potentials; whether all of them are isolated is not stated.",
+      "{instruments} share one supply and measure at points of different voltage; whether all of them are isolated is not stated.",
   },
   run(analysis, report) {
     if (analysis.network.project.sharedNegative === true) return;

@@ -31,14 +31,14 @@ export const regenerationIntoOpenContact = defineCheck({
     rises: {
       title:
         "If one of these opens ({openers}) while {part} regenerates, {rated} gets up to {volts}; it is made for {limit}.",
-      why: "With the pack cut off the braking power has nowhere to go: the bus rises within a moment, breaks transistors through and may lock the wheels.",
-      mend: "Set the regeneration cut of {part} below the rating of everything on its bus, and see that key, monitor and stop take regeneration away before the contactor opens.",
+      why: "With the pack cut off the braking power has nowhere to go: the voltage rises within a moment, breaks transistors through and may lock the wheels.",
+      mend: "Set the regeneration cut of {part} below the rating of everything on the same supply, and see that key, monitor and stop take regeneration away before the contactor opens.",
     },
   },
   reasons: {
     regeneration: "Whether {part} regenerates is not stated.",
-    cut: "What {part} lifts its bus to when the pack is cut off ({openers}) while it regenerates is not stated.",
-    rating: "What {part} stands on its bus when the pack is cut off ({openers}) while it regenerates is not stated.",
+    cut: "What {part} lifts its supply to when the pack is cut off ({openers}) while it regenerates is not stated.",
+    rating: "What {part} stands on its supply when the pack is cut off ({openers}) while it regenerates is not stated.",
     never: "What happens if the pack is cut off while {part} regenerates cannot be told, as it never does.",
   },
   foldsUnder: ["overvoltage"],
