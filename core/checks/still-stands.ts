@@ -17,7 +17,7 @@ const LAYOUT_OF_PROJECT: ReadonlySet<string> = new Set<keyof Project>([
 const LAYOUT_OF_PART: ReadonlySet<string> = new Set<keyof Part>(["views", "note", "extra"]);
 const LAYOUT_OF_WIRE: ReadonlySet<string> = new Set<keyof Wire>(["routes", "note", "extra"]);
 
-/** Does what the check said of one document hold of the other? Told from what kept its identity. */
+/** Does what the check said of one document hold of the other? What kept its identity in an edit is not looked into. */
 export function stillStands({ reads }: Check, before: Project, after: Project): boolean {
   return before === after || (reads === "states" && isMovedOnly(before, after));
 }
@@ -56,7 +56,12 @@ function alike<Item extends object>(
   if (before === after) return true;
   for (const name of new Set([...Object.keys(before), ...Object.keys(after)]) as Set<string & keyof Item>) {
     if (aside.has(name) || later.includes(name)) continue;
-    if (before[name] !== after[name]) return false;
+    if (before[name] !== after[name] && !equal(before[name], after[name])) return false;
   }
   return true;
+}
+
+/** What an undone edit brings back is equal and no longer the same. */
+function equal(one: unknown, other: unknown): boolean {
+  return typeof one === "object" && typeof other === "object" && JSON.stringify(one) === JSON.stringify(other);
 }

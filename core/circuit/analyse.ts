@@ -5,11 +5,11 @@
 import { changedWires, inheritReads, sameBranches } from "../network/alike.ts";
 import { buildNetwork, positionOf } from "../network/build.ts";
 import type { KindLookup } from "../network/build.ts";
-import type { Branch, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
+import type { Branch, BranchIndex, NetIndex, Network, NetworkPart, NodeIndex } from "../network/network.ts";
 import { whileSolving } from "../network/solver-values.ts";
 import type { Condition, StateName } from "../parts/condition.ts";
 import type { Project } from "../project/document.ts";
-import type { Ohm } from "../quantity/kinds.ts";
+import type { Ohm, Volt } from "../quantity/kinds.ts";
 import type { Analysis, Belonging, Change, ChangedState, Pack, PathQuery, SolvedState } from "./analysis.ts";
 import { Belongings } from "./belonging.ts";
 import { Bench } from "./bench.ts";
@@ -24,6 +24,7 @@ import type { HeldVolts, Settled, Start } from "./settle.ts";
 import { Solved } from "./solved.ts";
 import { plansOf } from "./transition/plans.ts";
 import type { Plan } from "./transition/plans.ts";
+import { kickAcross } from "./kick.ts";
 import { runTransition } from "./transition/run-transition.ts";
 import type { Transition, TransitionName } from "./transition/transition.ts";
 
@@ -34,14 +35,15 @@ import type { Transition, TransitionName } from "./transition/transition.ts";
 const FLIPPED_IN = ["parked", "driving", "charging"] as const;
 
 /**
- * Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. `before`: the analysis of
- * the document before an edit, of which everything is used again that the edit leaves as it is; the answers are those
- * of an analysis without it.
+ * Solves a drawing in all its operating states. Never throws on a drawing, however unfinished. `before`: analyses of the
+ * documents before the latest edits, the newest first, of which everything is used again that holds of this one (undoing
+ * an edit leads back to the one before); the answers are those of an analysis without them.
  */
-export function analyse(project: Project, lookup?: KindLookup, before?: Analysis): Analysis {
-  const earlier = before instanceof DrawingAnalysis ? before : undefined;
-  const network = buildNetwork(project, lookup, earlier?.network);
-  return whileSolving(() => new DrawingAnalysis(network, earlier));
+export function analyse(project: Project, lookup?: KindLookup, ...before: readonly Analysis[]): Analysis {
+  const earlier = before.filter((each) => each instanceof DrawingAnalysis);
+  const network = buildNetwork(project, lookup, earlier[0]?.network);
+  const same = earlier.find((each) => changedWires(each.network, network)?.length === 0);
+  return whileSolving(() => new DrawingAnalysis(network, same ?? earlier[0]));
 }
 
 class DrawingAnalysis implements Analysis {
@@ -192,6 +194,10 @@ class DrawingAnalysis implements Analysis {
     if (kept === undefined) this.#kept.keepTransition(plan, transition, this.network);
     this.#transitions.set(name, transition);
     return transition;
+  }
+
+  kick(state: SolvedState, open: readonly BranchIndex[], coil: BranchIndex): Volt {
+    return kickAcross(mine(state), open, coil);
   }
 
   get packs(): readonly Pack[] {

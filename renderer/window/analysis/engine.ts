@@ -18,7 +18,7 @@ import type { Project } from "../../../core/project/document.ts";
 import { applyPatches } from "../../../core/project/history.ts";
 import { answerTo } from "./answers.ts";
 import type { FromWorker, MendRequest, Question, ReportQuestion, ToWorker } from "./protocol.ts";
-import { CheckMemory } from "./round.ts";
+import { CheckMemory, REMEMBERED } from "./round.ts";
 import { solvedView } from "./solved-view.ts";
 
 /** Milliseconds until what has changed so far is told; each telling makes the window draw, so the next waits twice as long. */
@@ -33,6 +33,8 @@ export class AnalysisEngine {
   #revision = -1;
   /** Of the newest revision that has been solved. */
   #solved: { readonly revision: number; readonly analysis: Analysis } | undefined;
+  /** Of the latest documents, the newest first. */
+  #analyses: readonly Analysis[] = [];
   readonly #waiting: (() => void)[] = [];
   /** The newest findings that were told, whose remedies can be asked for. */
   #told: { readonly revision: number; readonly whole: boolean; readonly run: CheckRun } | undefined;
@@ -64,6 +66,7 @@ export class AnalysisEngine {
     if (message.say === "open") {
       this.#project = message.project;
       this.#memory.forget();
+      this.#analyses = [];
     } else if (this.#project === undefined || message.from !== this.#revision) {
       this.#tell({ say: "lost", revision: message.revision });
       return;
@@ -78,7 +81,8 @@ export class AnalysisEngine {
     await this.#pause();
     if (stale()) return;
     try {
-      const analysis = analyse(project, undefined, this.#solved?.analysis);
+      const analysis = analyse(project, undefined, ...this.#analyses);
+      this.#analyses = [analysis, ...this.#analyses].slice(0, REMEMBERED);
       this.#solved = { revision, analysis };
       for (const resume of this.#waiting.splice(0)) resume();
       this.#tell({ say: "solved", view: solvedView(revision, analysis) });
@@ -87,7 +91,9 @@ export class AnalysisEngine {
       let wait = FIRST_TELLING;
       const complete = this.#memory.complete;
       for (const check of this.#memory.order()) {
-        if (this.#memory.stands(check, project)) continue;
+        const recalled = this.#memory.recall(check, project);
+        if (recalled === "otherwise") news = true;
+        if (recalled !== undefined) continue;
         await this.#pause();
         if (stale()) return;
         if (news && complete && this.#clock() - told >= wait) {

@@ -24,9 +24,12 @@ interface Earlier {
 
 export class CheckMemory {
   readonly #earlier = new Map<string, Earlier>();
+  /** Answers before those, newest first: undoing an edit brings them back. */
+  readonly #past = new Map<string, readonly Earlier[]>();
 
   forget(): void {
     this.#earlier.clear();
+    this.#past.clear();
   }
 
   /** Every check has answered before, if for another revision. */
@@ -45,10 +48,17 @@ export class CheckMemory {
     return [...FIRST_LOOK].sort((a, b) => rank(a) - rank(b));
   }
 
-  /** Does its answer of an earlier document hold of this one as it is? */
-  stands(check: Check, project: Project): boolean {
-    const earlier = this.#earlier.get(check.id);
-    return earlier !== undefined && stillStands(check, earlier.project, project);
+  /** Takes an answer that it gave to an earlier document and that holds of this one. "otherwise": not its latest answer. */
+  recall(check: Check, project: Project): "latest" | "otherwise" | undefined {
+    const latest = this.#earlier.get(check.id);
+    if (latest === undefined) return undefined;
+    if (stillStands(check, latest.project, project)) return "latest";
+    const past = this.#past.get(check.id) ?? [];
+    const found = past.find((each) => stillStands(check, each.project, project));
+    if (found === undefined) return undefined;
+    this.#earlier.set(check.id, { ...found, changed: true });
+    this.#past.set(check.id, [latest, ...past.filter((each) => each !== found)]);
+    return "otherwise";
   }
 
   /** Runs the check; true if it answers otherwise than before. */
@@ -59,6 +69,9 @@ export class CheckMemory {
     const took = clock() - begun;
     const changed = before === undefined || answer(before.outcome) !== answer(outcome);
     const { project } = analysis.network;
+    if (before !== undefined) {
+      this.#past.set(check.id, [before, ...(this.#past.get(check.id) ?? [])].slice(0, REMEMBERED - 1));
+    }
     this.#earlier.set(check.id, { outcome, project, took, changed: before !== undefined && changed });
     return changed;
   }
@@ -72,6 +85,9 @@ export class CheckMemory {
     });
   }
 }
+
+/** So many documents are remembered with what was found in them. */
+export const REMEMBERED = 3;
 
 /** A check that answered otherwise the last time comes as early as if it took only this part of its time. */
 const EAGER = 8;

@@ -3,12 +3,9 @@
  * are those of an analysis that starts from nothing. LOOMWRIGHT_LONG=1 makes longer sequences.
  */
 import { describe, expect, it } from "vitest";
-import { CHECKS } from "../../../core/checks/catalogue.ts";
 import { checkJson } from "../../../core/checks/report-json.ts";
 import type { CheckDocument } from "../../../core/checks/report-json.ts";
-import { conclude, runCheck, runChecks } from "../../../core/checks/run.ts";
-import type { CheckOutcome } from "../../../core/checks/run.ts";
-import { stillStands } from "../../../core/checks/still-stands.ts";
+import { conclude, runChecks } from "../../../core/checks/run.ts";
 import { analyse } from "../../../core/circuit/analyse.ts";
 import type { Analysis } from "../../../core/circuit/analysis.ts";
 import { KINDS } from "../../../core/parts/catalogue.ts";
@@ -26,6 +23,7 @@ import { setTitle } from "../../../core/project/commands/set-title.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
 import { swapWireEnds } from "../../../core/project/commands/swap-wire-ends.ts";
 import type { Project, WireEnd } from "../../../core/project/document.ts";
+import { CheckMemory, REMEMBERED } from "../../../renderer/window/analysis/round.ts";
 import { demos } from "../../demos/demo-files.ts";
 
 const long = process.env["LOOMWRIGHT_LONG"] === "1";
@@ -153,22 +151,18 @@ const EDITS_OF: Readonly<Record<string, Edit>> = {
   },
 };
 
-/** The checks as the window runs them, edit by edit. */
+/** The checks as the window's worker runs them, edit by edit. */
 class Again {
-  #analysis: Analysis | undefined;
-  readonly #outcomes = new Map<string, { readonly outcome: CheckOutcome; readonly project: Project }>();
+  #analyses: readonly Analysis[] = [];
+  readonly #memory = new CheckMemory();
 
   check(project: Project): CheckDocument {
-    const analysis = analyse(project, undefined, this.#analysis);
-    this.#analysis = analysis;
-    const first = CHECKS.filter(({ runLast }) => runLast === undefined).map((check) => {
-      const known = this.#outcomes.get(check.id);
-      if (known !== undefined && stillStands(check, known.project, project)) return known.outcome;
-      const outcome = runCheck(check, analysis);
-      this.#outcomes.set(check.id, { outcome, project });
-      return outcome;
-    });
-    return checkJson(project, analysis, conclude(analysis, first));
+    const analysis = analyse(project, undefined, ...this.#analyses);
+    this.#analyses = [analysis, ...this.#analyses].slice(0, REMEMBERED);
+    for (const check of this.#memory.order()) {
+      if (this.#memory.recall(check, project) === undefined) this.#memory.run(check, analysis, () => 0);
+    }
+    return checkJson(project, analysis, conclude(analysis, this.#memory.outcomes(project)));
   }
 }
 
@@ -195,10 +189,14 @@ describe("checked again after an edit", () => {
       again.check(project);
       let now = project;
       const made: string[] = [];
+      const documents = [project];
+      // What an undone deletion brings back is equal and not the same.
+      const back: Edit = () => structuredClone(roll(documents.slice(1, 4))) ?? now;
       while (made.length < EDITS) {
-        const [name, edit] = roll(Object.entries(EDITS_OF))!;
+        const [name, edit] = roll([...Object.entries(EDITS_OF), ["undone", back] as const, ["undone", back] as const])!;
         const after = edit(now, roll);
         if (after === now) continue;
+        documents.unshift(after);
         now = after;
         made.push(name);
         expect(told(again.check(now)), made.join(", ")).toEqual(told(fromNothing(now)));
