@@ -19,6 +19,9 @@ import { reportStyle } from "./report-style.ts";
 import type { ReportTypeface } from "./report-style.ts";
 
 const text = escapeXml;
+/** What a short reference means. */
+const SHORT = "1/B4 means: on sheet 1, in the zone B4 of its frame.";
+
 const counted = (count: number, one: string, many: string): string => `${String(count)} ${count === 1 ? one : many}`;
 
 /** Equal reports give equal bytes. Without a typeface the reader's own stands in. */
@@ -46,8 +49,8 @@ ${style}</style>
 <body>
 <main>
 ${head(report)}
-${whatItIs()}
 ${glance(report)}
+${whatItIs()}
 ${findings(report)}
 ${accepted(report)}
 ${notChecked(report)}
@@ -85,28 +88,26 @@ function whatItIs(): string {
 <p><strong>${text(NO_PROOF)}</strong></p>
 <p>It is a list of what a program found in a drawing. It knows what the drawing states and nothing else: not how a wire was crimped, not what was built otherwise than drawn. What it could not check stands as <em>not checked</em>: read that list as carefully as the findings. It replaces no inspection, and no approval that the law asks for. Where it and a maker&apos;s data sheet, a local rule or a licensed person differ, they hold and it does not.</p>
 <h3>${text(VOLTAGE_KILLS)}</h3>
-<ul>
+<ul class="cautions">
 ${WHILE_YOU_WORK.map((caution) => `<li>${text(caution)}</li>`).join("\n")}
 </ul>
 </section>`;
 }
 
 function glance({ verdict, counts }: FindingsReport): string {
-  const rows: readonly (readonly [string, number])[] = [
+  const columns: readonly (readonly [string, number])[] = [
     ...SEVERITIES.map((severity) => [badge(severity), counts[severity]] as const),
-    ["Accepted by somebody, with a reason", counts.accepted],
+    ["Accepted", counts.accepted],
     ["Not checked", counts.notChecked],
     ["Passed", counts.passed],
     ["Does not apply", counts.doesNotApply],
   ];
-  return `<section aria-labelledby="glance">
+  return `<section class="whole" aria-labelledby="glance">
 <h2 id="glance">At a glance</h2>
 <p class="verdict">${text(verdict)}</p>
-<table>
-<thead><tr><th scope="col">Outcome</th><th scope="col" class="number">How many</th></tr></thead>
-<tbody>
-${rows.map(([what, count]) => `<tr><th scope="row">${what}</th><td class="number">${String(count)}</td></tr>`).join("\n")}
-</tbody>
+<table class="outcomes">
+<thead><tr>${columns.map(([what]) => `<th scope="col">${what}</th>`).join("")}</tr></thead>
+<tbody><tr>${columns.map(([, count]) => `<td>${String(count)}</td>`).join("")}</tr></tbody>
 </table>
 </section>`;
 }
@@ -121,7 +122,7 @@ function badge(severity: Severity): string {
 function findings({ findings: list }: FindingsReport): string {
   return `<section aria-labelledby="findings">
 <h2 id="findings">Findings, in the order in which to mend them</h2>
-${list.length === 0 ? "<p>None.</p>" : `<p class="note lead">The numbers are those in the margin of the program&apos;s window and on the sheets at the end.</p>`}
+${list.length === 0 ? "<p>None.</p>" : `<p class="note lead">The numbers are those in the margin of the program&apos;s window and on the sheets further down. ${SHORT}</p>`}
 ${list.map(article).join("\n")}
 </section>`;
 }
@@ -157,16 +158,23 @@ function consequences(follows: ReportFinding["follows"]): string {
     .join("")}</ul>`;
 }
 
-const places = (where: readonly ReportPlace[]): string =>
-  where.length === 0
-    ? "the drawing as a whole"
-    : where.map(({ name, at }) => `${text(name)}${references(at)}`).join("; ");
+/** More places than this are told in short, "1/B4", as the sheets write where a wire goes on. */
+const FEW_PLACES = 4;
 
-/** " (sheet 1, B4)", each leading to its sheet. */
-function references(at: ReportPlace["at"]): string {
+function places(where: readonly ReportPlace[]): string {
+  if (where.length === 0) return "the drawing as a whole";
+  const short = where.length > FEW_PLACES;
+  return where.map(({ name, at }) => `${text(name)}${references(at, short)}`).join("; ");
+}
+
+/** " (sheet 1, B4)" or " (1/B4)", each leading to its sheet. */
+function references(at: ReportPlace["at"], short: boolean): string {
   if (at.length === 0) return "";
-  const one = ({ sheet, zone }: ReportPlace["at"][number]): string =>
-    `<a href="#sheet-${String(sheet)}">sheet ${String(sheet)}${zone === "" ? "" : `, ${text(zone)}`}</a>`;
+  const one = ({ sheet, zone }: ReportPlace["at"][number]): string => {
+    const number = String(sheet);
+    const said = zone === "" ? `sheet ${number}` : short ? `${number}/${zone}` : `sheet ${number}, ${zone}`;
+    return `<a href="#sheet-${number}">${text(said)}</a>`;
+  };
   return ` (${at.map(one).join("; ")})`;
 }
 
@@ -188,7 +196,7 @@ function notChecked({ notChecked: groups, unfounded, counts }: FindingsReport): 
       ? "Nothing: every check had what it needed."
       : groups.length === 0
         ? "None of these counts as passed."
-        : "Each of these needs a value that nobody has stated. None of them counts as passed.";
+        : `Each of these needs a value that nobody has stated. None of them counts as passed. ${SHORT}`;
   return `<section aria-labelledby="not-checked">
 <h2 id="not-checked">Not checked</h2>
 <p class="lead">${intro}</p>
@@ -197,15 +205,19 @@ ${others.length === 0 ? "" : `<h3><span class="not-checked">For another reason</
 </section>`;
 }
 
+/** A table with more rows than this may run over to the next page. */
+const MOST_WHOLE = 5;
+
 /** Things that wait with the same checks share a row. */
 function missingTable({ title, items }: ReportMissing, index: number): string {
   const id = `missing-${String(index + 1)}`;
   const rows = new Map<string, string[]>();
   for (const { thing, at, checks } of items) {
     const waiting = checks.map(text).join("; ");
-    rows.set(waiting, [...(rows.get(waiting) ?? []), `${text(thing)}${references(at)}`]);
+    rows.set(waiting, [...(rows.get(waiting) ?? []), `${text(thing)}${references(at, true)}`]);
   }
-  return `<section class="missing" aria-labelledby="${id}">
+  const kind = rows.size > MOST_WHOLE ? "missing" : "missing whole";
+  return `<section class="${kind}" aria-labelledby="${id}">
 <h3 id="${id}"><span class="not-checked">${text(title)}</span></h3>
 <table>
 <thead><tr><th scope="col">Of</th><th scope="col">What waits for it</th></tr></thead>

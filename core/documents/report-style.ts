@@ -53,14 +53,14 @@ export function reportStyle(running: RunningText, typeface: ReportTypeface | und
 html { color: #16181a; background: #ffffff; font: 10pt/1.45 '${FONT_FAMILY}', ${FALLBACK}; }
 body { max-width: 186mm; margin: 8mm auto; padding: 0 6mm; }
 h1 { margin: 0 0 1mm; font-size: 20pt; line-height: 1.2; }
-h2 { margin: 9mm 0 3mm; padding-bottom: 1mm; border-bottom: 0.5mm solid #16181a; font-size: 14pt; break-after: avoid; }
+h2 { margin: 7mm 0 2.5mm; padding-bottom: 1mm; border-bottom: 0.5mm solid #16181a; font-size: 14pt; break-after: avoid; }
 h3 { margin: 0; font-size: 11pt; line-height: 1.35; break-after: avoid; }
 h4 { margin: 2mm 0 0; font-size: 10pt; break-after: avoid; }
 p { margin: 0 0 2mm; orphans: 3; widows: 3; }
 ul { margin: 0 0 2mm; padding-left: 5mm; }
 a { color: inherit; }
-.subtitle { margin-bottom: 5mm; font-size: 12pt; }
-.verdict { padding: 3mm 4mm; border: 0.5mm solid #16181a; font-size: 11pt; font-weight: bold; }
+.subtitle { margin-bottom: 3mm; font-size: 12pt; }
+.verdict { padding: 2mm 3mm; border: 0.5mm solid #16181a; font-size: 11pt; font-weight: bold; }
 table { width: 100%; border-collapse: collapse; }
 caption { padding: 1mm 0; text-align: left; font-weight: bold; }
 th, td { padding: 1mm 2mm; border-bottom: 0.2mm solid #b9b5ad; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
@@ -70,7 +70,9 @@ tr { break-inside: avoid; }
 th { font-weight: bold; }
 .number { width: 26mm; text-align: right; font-variant-numeric: tabular-nums; }
 .facts th { width: 46mm; font-weight: normal; color: #4a4f54; }
-.facts tr { break-inside: avoid; }
+.facts { font-size: 9pt; line-height: 1.35; }
+.facts th, .facts td { padding: 0.45mm 2mm; }
+.cautions { font-size: 9pt; line-height: 1.35; break-inside: avoid; }
 .none { color: #4a4f54; }
 .severity { display: inline-flex; align-items: stretch; border: 0.3mm solid #16181a; font-size: 8.5pt; font-weight: bold; line-height: 4.6mm; white-space: nowrap; vertical-align: text-bottom; }
 .severity .word { padding: 0 1.6mm 0 1mm; }
@@ -89,10 +91,14 @@ th { font-weight: bold; }
 .finding dd.mend { font-weight: bold; }
 .follows { margin: 0; padding: 0; list-style: none; font-size: 9pt; }
 .follows li { margin-bottom: 0.8mm; }
-.missing { margin-top: 3mm; break-inside: avoid; }
+.whole { break-inside: avoid; }
+.missing { margin-top: 3mm; }
 .missing th, .missing td { width: 50%; font-size: 9pt; }
 .not-checked { display: inline-block; padding: 0.4mm 1.5mm; border: 0.3mm dashed #16181a; }
 .note { font-size: 9pt; color: #4a4f54; }
+.outcomes th, .outcomes td { width: 12.5%; vertical-align: bottom; }
+.outcomes th { font-size: 9pt; }
+.outcomes td { font-size: 12pt; font-weight: bold; }
 .lead { break-after: avoid; }
 .tallies { font-size: 8.5pt; line-height: 1.3; }
 .tallies th, .tallies td { padding: 0.5mm 2mm; }
