@@ -75,6 +75,11 @@ export interface Analysis {
   readonly transitionNames: readonly TransitionName[];
   /** What happens in time; undefined where the drawing lacks the controls for it. Worked out when first asked, and kept. */
   transition(name: TransitionName): Transition | undefined;
+  /**
+   * Volts across a coil, without sign, in the first instant after branches opened in a state: coils still drive the current
+   * that they had there, capacitors have their voltage. No arc is counted.
+   */
+  kick(state: SolvedState, open: readonly BranchIndex[], coil: BranchIndex): Volt;
   readonly packs: readonly Pack[];
   /** Converter outputs and dc sources that stand on no battery: sources for belonging, but no packs. */
   readonly supplies: readonly Pack[];

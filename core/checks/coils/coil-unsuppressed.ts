@@ -4,18 +4,18 @@ import { SUPPRESSION_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import type { CoilAt } from "../words/coils.ts";
-import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
+import { brokenPlaces, endStates, sampleBefore, whenFact } from "../words/in-time.ts";
 import { partPlace } from "../words/places.ts";
 import { suppressionDiode } from "../remedies/suppression-diode.ts";
 import { turnOffsOf } from "../words/turn-offs.ts";
-import type { LetGo, TurnOffAt } from "../words/turn-offs.ts";
+import type { LetGo, Output, TurnOffAt } from "../words/turn-offs.ts";
 
 export const coilUnsuppressed = defineCheck({
   id: "coil-unsuppressed",
   group: "coils",
   title: "Coil without suppression",
   about:
-    "Follows each coil of a relay or contactor through being switched off and looks where its current goes: through a diode, zener, varistor or resistor across it, through the driver's own clamp, or wherever it can, up to an arc in the switch. More than six times the coil's own voltage counts as no way at all. That does not depend on the coil's inductance, which may be unstated. Coils that no transition switches off are not looked at.",
+    "Follows each coil of a relay or contactor through being switched off and looks where its current goes: through a diode, zener, varistor or resistor across it, through the driver's own clamp, or wherever it can, up to an arc in the switch. More than six times the coil's own voltage counts as no way at all. That does not depend on the coil's inductance, which may be unstated. An output or a switch that stays closed in all of this, such as that of a battery monitor or the selector, is taken to open while driving or charging. Coils that nothing switches off are not looked at.",
   severities: ["WARNING", "CAUTION"],
   source: SUPPRESSION_SOURCE,
   reads: "states",
@@ -59,6 +59,12 @@ export const coilUnsuppressed = defineCheck({
   },
 });
 
+/** Across the coil while it was on. */
+function voltsBefore({ plus, minus }: CoilAt, { transition, turnOff }: TurnOffAt): Volt {
+  const before = sampleBefore(transition, turnOff.time);
+  return (transition.volts(plus)[before] ?? 0) - (transition.volts(minus)[before] ?? 0);
+}
+
 /** Unlike others a driver may be made for it. */
 function isBad({ jumped, clamp, driver }: TurnOffAt): boolean {
   return clamp !== undefined || (jumped && driver?.values.choice("driverSuppressionRequired") !== "no");
@@ -72,13 +78,17 @@ function betweenNets({ network }: Analysis, { plus, minus }: CoilAt): string {
     .join(" ");
 }
 
-function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, report: Report): void {
+function judge(analysis: Analysis, letGo: LetGo, whole: boolean, report: Report): void {
+  const { at, turnOffs } = letGo;
   const place = partPlace(at.part);
   const coil = { place };
   const bad = turnOffs.filter(isBad);
   const worst = [...bad].sort((a, b) => rank(a) - rank(b) || b.turnOff.peak - a.turnOff.peak)[0];
-  if (worst === undefined) {
-    if (turnOffs.length === 0) report.doesNotApply(place);
+  const output = letGo.outputs
+    .filter(({ jumped, driver }) => jumped && driver.values.choice("driverSuppressionRequired") !== "no")
+    .reduce<Output | undefined>((most, each) => (most === undefined || each.peak > most.peak ? each : most), undefined);
+  if (worst === undefined && output === undefined) {
+    if (turnOffs.length === 0 && letGo.outputs.length === 0) report.doesNotApply(place);
     else if (whole) report.passes(place);
     return;
   }
@@ -86,6 +96,10 @@ function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, repo
   if (Object.hasOwn(kind.parameters, "suppression") && values.choice("suppression") === undefined) {
     const missing: readonly MissingField[] = [{ part: part.id, parameter: "suppression" }];
     report.notChecked({ where: [place], reason: "suppression", facts: { coil }, missing });
+    return;
+  }
+  if (worst === undefined) {
+    if (output !== undefined) failOutput(analysis, at, output, report);
     return;
   }
   const alike = bad.filter((each) => rank(each) === rank(worst));
@@ -106,7 +120,30 @@ function judge(analysis: Analysis, { at, turnOffs }: LetGo, whole: boolean, repo
     states: endStates(transitions),
     value: worst.clamp ?? peak,
     unit: "V",
-    remedies: suppressionDiode(at, worst),
+    remedies: suppressionDiode(at, voltsBefore(at, worst)),
+  });
+}
+
+/** An output that opens when something is wrong with the battery: as a rule the only one that does. */
+function failOutput(analysis: Analysis, at: CoilAt, { driver, state, peak }: Output, report: Report): void {
+  const place = partPlace(at.part);
+  const switches = [partPlace(driver)];
+  const required = driver.values.choice("driverSuppressionRequired") === "yes";
+  const facts = {
+    coil: { place },
+    switches: { places: switches },
+    volts: { value: peak, dimension: "voltage" },
+  } as const;
+  report.fails({
+    message: required ? "required" : "none",
+    facts,
+    severity: required ? "WARNING" : "CAUTION",
+    where: [place, ...switches],
+    cause: betweenNets(analysis, at),
+    states: [state.name],
+    value: peak,
+    unit: "V",
+    remedies: suppressionDiode(at, state.between(at.plus, at.minus)),
   });
 }
 

@@ -1,22 +1,17 @@
 /** The edit that puts a diode across a coil: ring (cathode) on the side that is plus while the coil is on. */
 import { connect } from "../../project/commands/connect.ts";
 import type { Project, WireEnd } from "../../project/document.ts";
+import type { Volt } from "../../quantity/kinds.ts";
 import type { Remedy } from "../define.ts";
 import type { CoilAt } from "../words/coils.ts";
-import { sampleBefore } from "../words/in-time.ts";
-import type { TurnOffAt } from "../words/turn-offs.ts";
 import { remedy } from "./edit.ts";
 import { addBeside, alike } from "./insert-part.ts";
 
 /** Lead from a diode to the coil that it lies on. */
 const LEAD = "0.1 m";
 
-export function suppressionDiode(
-  { part, coil, plus, minus }: CoilAt,
-  { transition, turnOff }: TurnOffAt,
-): readonly Remedy[] {
-  const before = sampleBefore(transition, turnOff.time);
-  const volts = (transition.volts(plus)[before] ?? 0) - (transition.volts(minus)[before] ?? 0);
+/** `volts`: across the coil while it is on, plus against minus. */
+export function suppressionDiode({ part, coil }: CoilAt, volts: Volt): readonly Remedy[] {
   const { id, designation } = part.part;
   const ends = (volts >= 0 ? [coil.plus, coil.minus] : [coil.minus, coil.plus]).map((end): WireEnd => [id, end]);
   return [

@@ -1,5 +1,5 @@
 /** Coils that are switched off in transitions: what takes up their current, and what has to stand it. */
-import type { Analysis } from "../../circuit/analysis.ts";
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import { BREAKDOWN_LEAST } from "../../circuit/transition/arc.ts";
 import type { CoilTurnOff, Transition, TransitionName } from "../../circuit/transition/transition.ts";
 import type { Branch, NetworkPart } from "../../network/network.ts";
@@ -43,10 +43,20 @@ export interface TurnOffAt {
   readonly clamp: Volt | undefined;
 }
 
+/** What holds a coil and opens in no transition, as the output of a battery monitor or a selector: what happens when it does. */
+export interface Output {
+  readonly driver: NetworkPart;
+  readonly state: SolvedState;
+  readonly peak: Volt;
+  /** As of a turn-off. */
+  readonly jumped: boolean;
+}
+
 export interface LetGo {
   readonly at: CoilAt;
   readonly branch: Branch;
   readonly turnOffs: readonly TurnOffAt[];
+  readonly outputs: readonly Output[];
 }
 
 export interface TurnOffs extends Followed {
@@ -75,10 +85,43 @@ function find(analysis: Analysis): TurnOffs {
         .filter((turnOff) => turnOff.branch === branch.index && turnOff.peak > 0)
         .map((turnOff) => turnOffAt(analysis, transition, turnOff, at)),
     );
-    return [{ at, branch, turnOffs }];
+    return [{ at, branch, turnOffs, outputs: outputsOf(analysis, at, branch, turnOffs) }];
   });
   return { whole, broken, coils };
 }
+
+/** What may open while driving or charging though no transition has it do so. */
+function outputsOf(analysis: Analysis, at: CoilAt, coil: Branch, turnOffs: readonly TurnOffAt[]): readonly Output[] {
+  const seen = new Set(
+    turnOffs.flatMap(({ switches, driver }) => [...switches, ...(driver === undefined ? [] : [driver])]),
+  );
+  const outputs = new Map<NetworkPart, Output>();
+  const opens = [
+    ...branchesOf(analysis, "driver"),
+    ...branchesOf(analysis, "contact").filter(({ part }) => part?.kind.control !== undefined),
+  ];
+  for (const state of [analysis.state("driving"), analysis.state("reversing"), analysis.state("charging")]) {
+    const current = Math.abs(state?.currents[coil.index] ?? 0);
+    if (state === undefined || current < FLOWS) continue;
+    const metal = joinedIn(analysis, state);
+    const ends = [metal.find(at.plus), metal.find(at.minus)];
+    for (const { index, part, a, b } of opens) {
+      if (part === undefined || part === at.part || seen.has(part) || outputs.has(part)) continue;
+      const element = state.elements[index];
+      if (element?.type !== "contact" || !element.closed) continue;
+      if (!ends.includes(metal.find(a)) && !ends.includes(metal.find(b))) continue;
+      if (Math.abs(state.currents[index] ?? 0) < NEARLY * current) continue;
+      const own = Math.max(Math.abs(state.between(at.plus, at.minus)) || 0, at.coil.nominal ?? 0);
+      const kick = analysis.kick(state, [index], coil.index);
+      // The gap of a switch breaks down beside the voltage that it switched; electronics do so long before.
+      const peak = Math.min(kick, BREAKDOWN_LEAST + own);
+      outputs.set(part, { driver: part, state, peak, jumped: isJump(peak, own) });
+    }
+  }
+  return [...outputs.values()];
+}
+
+const isJump = (peak: Volt, own: Volt): boolean => peak > Math.min(MOST_TIMES * own, NEARLY * BREAKDOWN_LEAST);
 
 function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurnOff, at: CoilAt): TurnOffAt {
   const before = sampleBefore(transition, turnOff.time);
@@ -104,7 +147,7 @@ function turnOffAt(analysis: Analysis, transition: Transition, turnOff: CoilTurn
   return {
     transition,
     turnOff,
-    jumped: turnOff.peak > Math.min(MOST_TIMES * volts, NEARLY * BREAKDOWN_LEAST),
+    jumped: isJump(turnOff.peak, volts),
     switches: [...new Set(switches.flatMap(({ part }) => part ?? []))],
     driver: contacts.length > 0 ? undefined : drivers[0]?.part,
     clamp,

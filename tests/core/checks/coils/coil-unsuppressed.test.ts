@@ -37,6 +37,17 @@ const onOutput = (contactor: Parameters, controller: Parameters) =>
     .wires(SMALL, "Q1:line - R1:1", "R1:2 - Q1:load", "S1:ignition - T1:logic+", "T1:logic- - X9:stud")
     .wires(SMALL, "F9:2 - Q1:coil+", "Q1:coil- - T1:contactor-out");
 
+/** A relay between the key and the output of a battery monitor; another one beside it takes up its kick at key-off. */
+const onMonitor = (suppression: string) =>
+  supplies(4)
+    .part("K5", "relay", { ...COIL, suppression })
+    .part("K6", "relay", { ...COIL, suppression: "diode" })
+    .part("B1", "battery-monitor", { outputType: "low-side" })
+    .wires(SMALL, "G4:+ - B1:pack+", "G1:- - B1:B-", "F9:2 - B1:supply+", "B1:supply- - X9:stud")
+    .wires(SMALL, "S1:ignition - K5:coil+", "K5:coil- - B1:discharge-enable")
+    .wires(SMALL, "S1:ignition - K6:coil+", "K6:coil- - X9:stud")
+    .build();
+
 const bare = onKey({ suppression: "none" }).build();
 
 checkTable(coilUnsuppressed, {
@@ -45,6 +56,14 @@ checkTable(coilUnsuppressed, {
       name: "contactor on the key, nothing across its coil",
       drawing: bare,
       at: "Q1",
+      message: "none",
+      severity: "CAUTION",
+      remedies: ["suppression-diode"],
+    },
+    {
+      name: "a monitor's output has to take what finds another way at key-off",
+      drawing: onMonitor("none"),
+      at: "K5",
       message: "none",
       severity: "CAUTION",
       remedies: ["suppression-diode"],
@@ -91,6 +110,7 @@ checkTable(coilUnsuppressed, {
     },
   ],
   passes: [
+    { name: "relays on key and monitor, each with its diode", drawing: onMonitor("diode"), at: ["K5", "K6"] },
     { name: "diode built in", drawing: onKey({ suppression: "diode" }).build(), at: "Q1" },
     {
       name: "zener built in, below the clamp of the output",
