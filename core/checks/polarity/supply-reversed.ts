@@ -179,7 +179,33 @@ function grouped(
     const key = together ? `feed ${own}` : `part ${each.at.part.part.id}`;
     groups.set(key, [...(groups.get(key) ?? []), each]);
   }
-  return [...groups.values()];
+  return withBranches(analysis, groups);
+}
+
+/**
+ * A part that hangs on one side of a feed turned round, with its other terminal on an output, is turned round with
+ * the feed: swapping its own wires would leave it the wrong way round once the feed is mended.
+ */
+function withBranches(
+  analysis: Analysis,
+  groups: ReadonlyMap<string, readonly Reversed[]>,
+): readonly (readonly Reversed[])[] {
+  const islands = closedIslands(analysis.network.nodeCount, analysis.network.branches);
+  const sides = ([each]: readonly Reversed[]): readonly (number | undefined)[] =>
+    each === undefined ? [] : [islands[each.at.plus], islands[each.at.minus]];
+  const feeds = [...groups].filter(([key]) => key.startsWith("feed")).map(([, group]) => [...group]);
+  const alone: (readonly Reversed[])[] = [];
+  for (const [key, group] of groups) {
+    if (key.startsWith("feed")) continue;
+    const [plus, minus] = sides(group);
+    const feed = feeds.find((each) => {
+      const [a, b] = sides(each);
+      return group.length === 1 && (a === plus || b === minus);
+    });
+    if (feed === undefined) alone.push(group);
+    else feed.push(...group);
+  }
+  return [...feeds, ...alone];
 }
 
 function fail(analysis: Analysis, group: readonly Reversed[], report: Report): void {
@@ -248,11 +274,9 @@ function turnedAtPart({ network }: Analysis, group: readonly Reversed[]): readon
 function turnedAtSource(analysis: Analysis, group: readonly Reversed[]): readonly Remedy[] {
   const { network, packs } = analysis;
   const islands = closedIslands(network.nodeCount, network.branches);
-  const [first] = group;
-  if (first === undefined) return [];
   const at = (node: number): number => islands[node] ?? node;
-  const own = packs.filter(
-    ({ positive, negative }) => at(positive) === at(first.at.minus) && at(negative) === at(first.at.plus),
+  const own = packs.filter(({ positive, negative }) =>
+    group.some(({ at: { plus, minus } }) => at(positive) === at(minus) && at(negative) === at(plus)),
   );
   const [pack, ...others] = own;
   if (pack === undefined || others.length > 0) return [];
