@@ -57,10 +57,10 @@ function foldedLines(item: Finding, names: Names): readonly string[] {
   });
 }
 
-function finding(item: Finding, number: number, project: Project, names: Names): string {
+function finding(item: Finding, number: number | null, project: Project, names: Names): string {
   const states = item.failure.states ?? [];
   const lines = [
-    `${number}. ${item.severity}  ${item.check.title}  [${item.check.id}]`,
+    `${number === null ? "" : `${number}. `}${item.severity}  ${item.check.title}  [${item.check.id}]`,
     wrap(item.title, "    "),
     wrap(`At: ${placesOf(item.failure.where, project, names)}`, "    "),
   ];
@@ -119,7 +119,7 @@ function countsLine(run: CheckRun): string {
 /** Tells what the section of what was not checked tells as well, with more to it. */
 const TOLD_BELOW = "data-missing";
 
-/** The whole report, without a newline at its end. */
+/** The whole report, without a newline at its end; findings are numbered as in the window and in the printed report. */
 export function checkReport(name: string, project: Project, analysis: Analysis, run: CheckRun): string {
   const states = analysis.states.map((state) => state.name);
   const names = new Names(project, states);
@@ -131,10 +131,12 @@ export function checkReport(name: string, project: Project, analysis: Analysis, 
     wrap(`Solved in: ${states.join(", ")}.`, ""),
     `\nFindings (${told.length})`,
     told.length > 1 ? "Mend them from the top and check again: what is further down may be gone then.\n" : "",
-    ...(told.length === 0 ? ["  None."] : told.map((item, index) => `${finding(item, index + 1, project, names)}\n`)),
+    ...(told.length === 0
+      ? ["  None."]
+      : told.map((item) => `${finding(item, open.indexOf(item) + 1, project, names)}\n`)),
   ];
   if (accepted.length > 0) {
-    const texts = accepted.map((item, index) => `${finding(item, told.length + index + 1, project, names)}\n`);
+    const texts = accepted.map((item) => `${finding(item, null, project, names)}\n`);
     blocks.push(`\nAccepted (${accepted.length})\n`, ...texts);
   }
   blocks.push(`\nNot checked (${run.notChecked.length})\n`);
@@ -145,7 +147,9 @@ export function checkReport(name: string, project: Project, analysis: Analysis, 
   );
   if (told.length < open.length) {
     const fields = open.length - told.length;
-    blocks.push(wrap(`${fields} NOTICE below ${fields === 1 ? "stands" : "stand"} for these fields.`, "  "));
+    const numbers = open.flatMap(({ check }, index) => (check.id === TOLD_BELOW ? [index + 1] : []));
+    const which = fields === 1 ? `number ${numbers[0]}` : `numbers ${numbers[0]} to ${numbers.at(-1)}`;
+    blocks.push(wrap(`${fields} NOTICE below ${fields === 1 ? "stands" : "stand"} for these fields (${which}).`, "  "));
   }
   blocks.push("", wrap(countsLine(run), ""), wrap(NO_PROOF, ""));
   return blocks.join("\n");

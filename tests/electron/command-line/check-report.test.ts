@@ -156,7 +156,7 @@ it("says once what many wires lack, and does not list it among the findings as w
   expect(text).toContain(`Length, of wires W1 to W${wires}. Measure it`);
   expect(text).toContain(`Size, of wires W1 to W${wires}. Printed on the wire. Needed for:`);
   expect(text).toContain("Findings (0)");
-  expect(text).toContain("1 NOTICE below stands for these fields.");
+  expect(text).toContain("1 NOTICE below stands for these fields (number 1).");
   expect(text).not.toContain("data-missing");
 });
 
