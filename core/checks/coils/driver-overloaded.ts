@@ -166,7 +166,7 @@ export const driverOverloaded = defineCheck({
   messages: {
     overloaded: {
       title: "{output} carries {current} for {loads}; it is made for {limit}.",
-      why: "The transistor inside overheats: it fails open and the contactor drops out while driving, or it fails closed and the contactor stays in for good.",
+      why: "The transistor inside overheats: it fails open and the contactor drops out while driving, or it fails closed and the contactor never lets go.",
       mend: "Let {output} switch a small relay and the relay the rest, or fit coils that draw less.",
     },
   },

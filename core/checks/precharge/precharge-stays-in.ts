@@ -29,7 +29,7 @@ export const prechargeStaysIn = defineCheck({
     stays: {
       title:
         "The path through {contacts} stays closed while the vehicle is ready, although the main contact has bridged {resistor}.",
-      why: "It does no harm as long as the main contact holds, but a relay that is in for good wears, and it hides a main contact that no longer closes.",
+      why: "It does no harm as long as the main contact holds, but a relay that never lets go wears, and it hides a main contact that no longer closes.",
       mend: "Let {contacts} open once the main contact has closed.",
     },
   },

@@ -40,13 +40,13 @@ export const staysCharged = defineCheck({
       title:
         "The capacitors at {at} stay above 60 V for {time} {when}, against {limit}: they start from {volts} and hold {energy} beyond what they may keep.",
       why: "Whoever opens the box after switching off takes it for dead and gets the whole charge of the capacitors.",
-      mend: "Put a resistor across the supply of {at} that empties them within {limit} and stands the battery's voltage for good, or one behind a contact that closes when the main contact opens.",
+      mend: "Put a resistor across the supply of {at} that empties them within {limit} and stands the battery's voltage continuously, or one behind a contact that closes when the main contact opens.",
     },
     ever: {
       title:
         "The capacitors at {at} never come below 60 V {when}: they start from {volts}, hold {energy} beyond what they may keep, and nothing but insulation drains them.",
       why: "Whoever opens the box takes it for dead and gets the whole charge of the capacitors, however long he has waited: as much as the insulation drains, it lets through from the battery.",
-      mend: "Put a resistor across the supply of {at} that empties them within {limit} and stands the battery's voltage for good, or one behind a contact that closes when the main contact opens.",
+      mend: "Put a resistor across the supply of {at} that empties them within {limit} and stands the battery's voltage continuously, or one behind a contact that closes when the main contact opens.",
     },
   },
   reasons: {

@@ -4,7 +4,8 @@ import type { ZoneKind } from "../../project/document.ts";
 import { compareNatural } from "../../project/designation.ts";
 import { reachedBy, tractionPacks } from "../../studies/words/live.ts";
 import { defineCheck } from "../define.ts";
-import type { MissingField, Place, Report } from "../define.ts";
+import type { Failure, MissingField, Place, Report } from "../define.ts";
+import { placeId } from "../finding.ts";
 import { partPlace } from "../words/places.ts";
 
 export const liveOutsideBox = defineCheck({
@@ -35,14 +36,21 @@ export const liveOutsideBox = defineCheck({
   foldsUnder: ["charger-live-at-disconnect", "precharge-bypasses-switch", "disconnect-missing"],
   run(analysis, report) {
     const stored = analysis.state("stored");
+    // What joins a string in its middle makes two packs of it that reach the same parts: told once, at the higher voltage.
+    const found = new Map<string, Failure>();
     for (const pack of tractionPacks(analysis)) {
       if (stored === undefined) report.doesNotApply(...pack.blocks.slice(0, 1).map(partPlace));
-      else look(analysis, pack, stored, report);
+      else {
+        const failure = look(analysis, pack, stored, report);
+        const key = (failure?.where ?? []).map(placeId).join(" ");
+        if (failure !== undefined && (failure.value ?? 0) > (found.get(key)?.value ?? 0)) found.set(key, failure);
+      }
     }
+    for (const failure of found.values()) report.fails(failure);
   },
 });
 
-function look(analysis: Analysis, pack: Pack, stored: SolvedState, report: Report): void {
+function look(analysis: Analysis, pack: Pack, stored: SolvedState, report: Report): Failure | undefined {
   const { withLoads } = reachedBy(analysis, pack, stored);
   const live = analysis.network.parts.filter(
     (part) =>
@@ -70,7 +78,7 @@ function look(analysis: Analysis, pack: Pack, stored: SolvedState, report: Repor
   if (outside.length > 0) {
     const parts = outside.map(partPlace);
     const volts = pack.rest;
-    report.fails({
+    return {
       message: "live",
       facts: { parts: { places: parts }, volts: { value: volts, dimension: "voltage" } },
       severity: "NOTICE",
@@ -79,8 +87,10 @@ function look(analysis: Analysis, pack: Pack, stored: SolvedState, report: Repor
       value: volts,
       unit: "V",
       touches: pack.blocks.map((block): Place => partPlace(block)),
-    });
-  } else if (untold.length === 0) report.passes(...pack.blocks.slice(0, 1).map(partPlace));
+    };
+  }
+  if (untold.length === 0) report.passes(...pack.blocks.slice(0, 1).map(partPlace));
+  return undefined;
 }
 
 /** Its own zone, or that of the box it is in. */
