@@ -162,7 +162,7 @@ export function findingsReport(analysis: Analysis, run: CheckRun, origin: Report
     revision: project.title.revision ?? "",
     size: { parts: project.parts.length, wires: project.wires.length },
     states: document.states,
-    verdict: verdict(run.counts),
+    verdict: project.parts.length === 0 ? "Nothing is drawn yet, so nothing was looked at." : verdict(run.counts),
     counts: run.counts,
     findings: all.filter(({ accepted }) => accepted === null),
     accepted: all.filter(({ accepted }) => accepted !== null),

@@ -6,6 +6,7 @@ import { SEVERITIES } from "../checks/define.ts";
 import type { Severity } from "../checks/define.ts";
 import { penMarksSvg } from "../drawing/pen-marks.ts";
 import { escapeXml, toSvg } from "../drawing/svg.ts";
+import { clipText } from "../layout/text-line.ts";
 import { NO_PROOF, VOLTAGE_KILLS, WHILE_YOU_WORK } from "./cautions.ts";
 import type {
   FindingsReport,
@@ -19,6 +20,9 @@ import { reportStyle } from "./report-style.ts";
 import type { ReportTypeface } from "./report-style.ts";
 
 const text = escapeXml;
+/** Room of the running title's two halves, mm, measured as text of 2.5 mm; they are printed a little larger. */
+const ROOM = { left: 88, right: 55 } as const;
+
 /** What a short reference means. */
 const SHORT = "1/B4 means: on sheet 1, in the zone B4 of its frame.";
 
@@ -27,11 +31,11 @@ const counted = (count: number, one: string, many: string): string => `${String(
 /** Equal reports give equal bytes. Without a typeface the reader's own stands in. */
 export function reportHtml(report: FindingsReport, typeface?: ReportTypeface): string {
   const { origin, name, revision } = report;
-  const drawnAs = revision === "" ? "" : `Revision ${revision}. `;
+  const drawnAs = revision === "" ? "" : `, revision ${revision}`;
   const style = reportStyle(
     {
-      head: `Findings report: ${name}`,
-      right: `${drawnAs}Made ${origin.made}`,
+      head: clipText(`Findings report: ${name}`, 2.5, ROOM.left),
+      right: clipText(`Made ${origin.made}${drawnAs}`, 2.5, ROOM.right),
       foot: "No proof of safety: see the first page.",
     },
     typeface,

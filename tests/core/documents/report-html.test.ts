@@ -109,3 +109,18 @@ it("carries the typeface when it is given one, and refuses what is none", () => 
   expect(html).toContain("font-weight:bold;src:url(data:font/woff2;base64,BBBB)");
   expect(() => reportHtml(report, { format: "woff2", regular: "'); x" })).toThrow(RangeError);
 });
+
+it("cuts a name that is too long for the running title, and nowhere else", () => {
+  const vehicle = "The grey one with the crane ".repeat(8).trim();
+  const { html } = written({ ...sound, title: { ...sound.title, vehicle } });
+  expect(html).toContain(`<td>${vehicle}</td>`);
+  const [, running = ""] = /@top-left \{ content: "([^"]*)"/.exec(html) ?? [];
+  expect(running).toMatch(/^Findings report\\3a /);
+  expect(running.length).toBeLessThan(90);
+});
+
+it("says of an empty drawing that nothing was looked at, not that nothing was found", () => {
+  const { html } = written({ ...sound, parts: [], wires: [], netNames: [] });
+  expect(html).toContain("Nothing is drawn yet, so nothing was looked at.");
+  expect(html).not.toContain("Nothing found.");
+});
