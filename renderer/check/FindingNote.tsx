@@ -81,7 +81,7 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
       {finding.folded.length > 0 && (
         <details className="note-folded">
           <summary>
-            {finding.folded.length === 1 ? "One consequence" : `${String(finding.folded.length)} consequences`} of it
+            {finding.folded.length === 1 ? "One more goes with it" : `${String(finding.folded.length)} more go with it`}
           </summary>
           <ul>
             {finding.folded.map((under, index) => (

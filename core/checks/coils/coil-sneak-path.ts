@@ -194,15 +194,15 @@ export const coilSneakPath = defineCheck({
   messages: {
     pulls: {
       title:
-        "In {states} the coil of {part} gets {volts} by way of {through}, and not through its own switch: it pulls in.",
+        "The coil of {part} gets {volts} by way of {through}, and not through its own switch, in {states}: it pulls in.",
       why: "The contact closes when nobody asked for it: a brake light, a horn or another relay then starts what it switches.",
-      mend: "Part the two: take the wire or diode by way of {through} away, or give the coil of {part} a feed that nothing else hangs on.",
+      mend: "Part the two: take away what leads to the coil by way of {through}, or give the coil of {part} a feed that nothing else hangs on.",
     },
     holds: {
       title:
-        "In {states} the coil of {part} gets {volts} by way of {through}, and not through its own switch; it lets go only below {limit}.",
+        "The coil of {part} gets {volts} by way of {through}, and not through its own switch, in {states}; it lets go only below {limit}.",
       why: "Once closed the contact stays closed after its switch has opened, and what it switches does not stop.",
-      mend: "Part the two: take the wire or diode by way of {through} away, or give the coil of {part} a feed that nothing else hangs on.",
+      mend: "Part the two: take away what leads to the coil by way of {through}, or give the coil of {part} a feed that nothing else hangs on.",
     },
   },
   reasons: {

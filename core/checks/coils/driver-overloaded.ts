@@ -174,7 +174,7 @@ export const driverOverloaded = defineCheck({
     rating: "{output} carries {current}; how much it is made for is not stated.",
     coil: "What the coils on {output} draw is not stated.",
   },
-  foldsUnder: ["source-shorted", "supply-reversed", "coil-voltage-wrong"],
+  foldsUnder: ["source-shorted", "supply-reversed", "diode-reversed", "coil-voltage-wrong"],
   run(analysis, report) {
     for (const output of outputs(analysis)) look(analysis, report, output);
   },

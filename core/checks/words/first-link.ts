@@ -187,8 +187,14 @@ export class Links {
     const { part } = branch;
     const element = this.#state.elements[branch.index];
     const here = branchPlaces([branch])[0] ?? { sheet: "" };
-    if (part === undefined || element?.type !== "contact" || this.#asked.has(`${branch.index}`))
+    if (part === undefined || element?.type !== "contact")
       return { ...this.#link("open", here, way), ends: this.#endsOf(branch) };
+    if (this.#asked.has(`${branch.index}`)) {
+      // Only its own closing would feed what closes it: nothing does.
+      const coil = element.movedBy === "coil" ? part.kind.coils?.(part.values)[0] : undefined;
+      if (coil !== undefined) return this.#link("unfed", terminalPlace(part, coil.plus), way);
+      return { ...this.#link("open", here, way), ends: this.#endsOf(branch) };
+    }
     this.#asked.add(`${branch.index}`);
     const deeper = this.#mover(part, element.movedBy, element.name);
     if (deeper !== undefined) return { ...deeper, touches: [...deeper.touches, ...branchPlaces(way.branches)] };

@@ -1,4 +1,4 @@
-/** Where the feed or the return of a dead terminal may have been forgotten: terminals without a wire that metal joins to it. */
+/** Where the feed or the return of a dead terminal may have been forgotten: terminals without a wire, a wire that hangs loose. */
 import type { Analysis } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { NetworkPart, NodeIndex } from "../../network/network.ts";
@@ -24,11 +24,15 @@ export function openAround(analysis: Analysis, part: NetworkPart, terminal: stri
       queue.push(to);
     }
   }
-  return [...seen].flatMap((node) => {
+  // A wire that is the only one to hang loose is what is missing here, wherever its other end is.
+  const loose = network.project.wires.filter(({ ends: [a, b] }) => (a === null) !== (b === null));
+  const [only, second] = loose.map(({ id }): Place => ({ wire: id }));
+  const open = [...seen].flatMap((node) => {
     const end = network.terminalOfNode[node];
     const place = end === undefined ? undefined : nodePlace(network, node);
     if (end === undefined || place === undefined) return [];
     const leads = network.wiresAt([end[0], end[1]]).some(({ ends: [a, b] }) => a !== null && b !== null);
     return leads ? [] : [place];
   });
+  return only === undefined || second !== undefined ? open : [...open, only];
 }
