@@ -1,28 +1,14 @@
-// Writes assets/check-pages/<id>.md from the metadata of every check (npm run check-pages).
+// Writes the page of every check with its two pictures into assets/check-pages (npm run check-pages): the text from the
+// check's metadata, the pictures from its table of drawings.
 import { mkdir, readdir, rm, writeFile } from "node:fs/promises";
 import path from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "esbuild";
+import { fileURLToPath } from "node:url";
+import { loadPictures } from "./check-pictures/load.mjs";
+import { checkPageFiles } from "./check-pictures/page-files.mjs";
 
-const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
-const bundle = path.join(root, "out", "check-pages.mjs");
-await build({
-  stdin: {
-    contents: 'export { CHECKS } from "./core/checks/catalogue.ts"; export { checkPage } from "./core/checks/page.ts";',
-    resolveDir: root,
-    loader: "ts",
-  },
-  bundle: true,
-  format: "esm",
-  platform: "node",
-  outfile: bundle,
-  logLevel: "error",
-});
-const { CHECKS, checkPage } = await import(pathToFileURL(bundle).href);
-const folder = path.join(root, "assets", "check-pages");
+const folder = path.join(path.dirname(path.dirname(fileURLToPath(import.meta.url))), "assets", "check-pages");
+const files = checkPageFiles(await loadPictures("check-pages"));
 await mkdir(folder, { recursive: true });
-const wanted = new Set(CHECKS.map((/** @type {{ id: string }} */ check) => `${check.id}.md`));
-for (const file of await readdir(folder))
-  if (file.endsWith(".md") && !wanted.has(file)) await rm(path.join(folder, file));
-for (const check of CHECKS) await writeFile(path.join(folder, `${check.id}.md`), checkPage(check));
-console.log(`${CHECKS.length} pages written.`);
+for (const file of await readdir(folder)) if (!files.has(file)) await rm(path.join(folder, file));
+for (const [file, text] of files) await writeFile(path.join(folder, file), text);
+console.log(`${[...files.keys()].filter((file) => file.endsWith(".md")).length} pages written.`);

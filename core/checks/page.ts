@@ -1,6 +1,12 @@
 /** The page of a check, made from its own metadata so that page and behaviour cannot drift apart. Markdown. */
 import type { Check, Message } from "./define.ts";
 
+/** What the two pictures of a check show, in words. They lie beside the page as ID-wrong.svg and ID-right.svg. */
+export interface PictureTexts {
+  readonly wrong: string;
+  readonly right: string;
+}
+
 const KNOWN = {
   seen: "read in the published source",
   memory: "from memory of the published source",
@@ -23,7 +29,20 @@ function messagePart(message: Message): string[] {
   ];
 }
 
-export function checkPage(check: Check): string {
+/** Brackets would end the text of a picture. */
+const alternative = (text: string): string => text.replace(/[[\]]/g, "");
+
+function pictures(id: string, texts: PictureTexts): readonly string[] {
+  return [
+    "",
+    "| Wrong | Right |",
+    "|---|---|",
+    `| ![${alternative(texts.wrong)}](${id}-wrong.svg) | ![${alternative(texts.right)}](${id}-right.svg) |`,
+  ];
+}
+
+/** Without texts for its pictures the page goes without them: they lie beside it only where it is a file of its own. */
+export function checkPage(check: Check, texts?: PictureTexts): string {
   const reasons = Object.values(check.reasons);
   return [
     `# ${check.title}`,
@@ -31,6 +50,7 @@ export function checkPage(check: Check): string {
     `Check \`${check.id}\`, group *${check.group}*, severity ${check.severities.join(" / ")}.`,
     "",
     check.about,
+    ...(texts === undefined ? [] : pictures(check.id, texts)),
     "",
     "## What it says",
     ...Object.values(check.messages).flatMap(messagePart),
