@@ -230,15 +230,6 @@ export const CIRCUIT_MISTAKES: readonly Mistake[] = [
           }),
   },
   {
-    id: "mains on the chassis",
-    what: "the charger's neutral joined to its case",
-    expects: ["ac-dc-joined"],
-    sites: (project) =>
-      ofKind(project, "charger").flatMap(({ id, parameters }) =>
-        parameters["mainsPlug"] === "yes" ? [] : site(() => bridge(project, [id, "N"], [id, "case"])),
-      ),
-  },
-  {
     id: "charger not isolated",
     what: "a charger whose output is joined to the mains inside",
     expects: ["ac-dc-joined"],

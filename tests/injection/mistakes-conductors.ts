@@ -18,15 +18,21 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
   },
   {
     id: "main cable too long",
-    what: "a hundred times the length",
+    what: "so long that it alone loses a fifth of the voltage at the controller's continuous current",
     expects: ["voltage-drop"],
     showsAt: ["dc-controller", "ac-controller", "dc-dc-converter"],
     sites: (project) =>
-      project.wires
-        .filter((wire) => isTraction(wire) && isMain(wire) && figure(wire.length) >= 0.8)
-        .map(({ id }) => ({
-          make: () => withWire(project, id, (wire) => ({ ...wire, length: `${figure(wire.length) * 100} m` })),
-        })),
+      ofKind(project, "dc-controller", "ac-controller").flatMap(({ parameters }) =>
+        project.wires
+          .filter((wire) => isTraction(wire) && isMain(wire))
+          .map(({ id }) => ({
+            make: () =>
+              withWire(project, id, (wire) => {
+                const metres = figure(parameters["nominalMin"]) / figure(parameters["currentContinuous"]) / 5;
+                return { ...wire, length: `${Math.round((metres * areaOf(wire.size)) / COPPER)} m` };
+              }),
+          })),
+      ),
   },
   {
     id: "insulation for 12 V",
@@ -86,6 +92,9 @@ export const CONDUCTOR_MISTAKES: readonly Mistake[] = [
         .map(({ id }) => ({ make: () => withWire(project, id, (wire) => ({ ...wire, size: THIN })) })),
   },
 ];
+
+/** Ohm metres at 20 C (IEC 60028: 1/58 ohm mm2/m). */
+const COPPER = 1 / 58e6;
 
 /** Of a jumper that somebody had at hand. */
 const THIN = "2.5 mm2";

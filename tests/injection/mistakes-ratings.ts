@@ -122,17 +122,6 @@ export const RATING_MISTAKES: readonly Mistake[] = [
         })),
   },
   {
-    id: "regeneration that nothing limits",
-    what: "a drive that feeds back up to twice its own voltage",
-    expects: ["regeneration-into-open-contact", "overvoltage"],
-    sites: (project) =>
-      eachWith(project, CONTROLLERS, ({ parameters }) =>
-        parameters["regeneration"] === "yes"
-          ? { regenerationCutVoltage: `${figure(parameters["voltageMax"]) * 2} V` }
-          : undefined,
-      ),
-  },
-  {
     id: "plain diode across the contactor",
     what: "a plain diode where the contactor has to let go fast",
     expects: ["coil-release-slow"],

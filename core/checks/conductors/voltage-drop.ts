@@ -11,11 +11,13 @@ import { defineCheck } from "../define.ts";
 import type { MissingField, Place, Remedy, Report } from "../define.ts";
 import { JOINT } from "../../network/wire-resistance.ts";
 import { coilsOf } from "../words/coils.ts";
-import { motorLoops } from "../../studies/words/motor-loops.ts";
+import { motorLoops, phaseLeads, stageCurrent } from "../../studies/words/motor-loops.ts";
 import { endPlaces, terminalPlace } from "../words/places.ts";
-import { setSizes, sizeOf } from "../remedies/thicker-wire.ts";
+import { stringsOf } from "../words/string-jumpers.ts";
+import { carriesLoad, setSizes, sizeOf } from "../remedies/thicker-wire.ts";
 import { dropsAt, lostIn } from "../../studies/words/voltage-drops.ts";
 import type { Lost } from "../../studies/words/voltage-drops.ts";
+import type { Walk } from "../../studies/words/fault-walk.ts";
 import { LEAST, wireCurrents } from "../../studies/words/wire-currents.ts";
 
 export const voltageDrop = defineCheck({
@@ -23,7 +25,7 @@ export const voltageDrop = defineCheck({
   group: "conductors",
   title: "Too much voltage lost in the wires",
   about:
-    "Adds up what is lost in the wires from the source to every consumer and coil and back, with the wires as hot as their insulation allows, and compares it with the voltage of the source: 3 % for drive, controls, converters, brake and steering assist, 10 % for lamps, heaters and the like. For a DC drive the leads of the motor count as well, at its continuous current. Contacts and fuses are left out, and so are the leads of an AC motor.",
+    "Adds up what is lost in the wires from the source to every consumer and coil and back, with the wires as hot as their insulation allows, and compares it with the voltage of the source: 3 % for drive, controls, converters, brake and steering assist, 10 % for lamps, heaters and the like. For a drive the jumpers of the string and the leads of the motor count as well, at its continuous current; of an AC motor each of the three phases, as each of them turns that much into heat. Contacts and fuses are left out.",
   severities: ["NOTICE"],
   source: VOLTAGE_DROP_SOURCE,
   reads: "states",
@@ -56,13 +58,14 @@ export const voltageDrop = defineCheck({
     for (const { part, pair, plus, minus, wired } of pairs) {
       if (pair.direction !== "input" || !wired) continue;
       const loop = pair.main ? loops.get(part) : undefined;
-      look(analysis, { part, terminal: pair.plus, plus, minus, loop, limits: limitsOf(part) }, report);
+      const leads = pair.main ? (loop ?? []) : undefined;
+      look(analysis, { part, terminal: pair.plus, plus, minus, leads, limits: limitsOf(part) }, report);
     }
     const listed = new Set(pairs.map(({ plus, minus }) => `${plus} ${minus}`));
     for (const { part, coil, plus, minus, wired } of coilsOf(analysis)) {
       if (!wired || listed.has(`${plus} ${minus}`)) continue;
       const limits = { low: CRITICAL_DROP, high: CRITICAL_DROP };
-      look(analysis, { part, terminal: coil.plus, plus, minus, loop: undefined, limits }, report);
+      look(analysis, { part, terminal: coil.plus, plus, minus, leads: undefined, limits }, report);
     }
   },
 });
@@ -83,8 +86,8 @@ interface Looked {
   readonly terminal: string;
   readonly plus: NodeIndex;
   readonly minus: NodeIndex;
-  /** Branches from the controller through its motor and back. */
-  readonly loop: readonly Branch[] | undefined;
+  /** Of a drive: branches from a DC controller through its motor and back; undefined of everything else. */
+  readonly leads: readonly Branch[] | undefined;
   readonly limits: { readonly low: Ratio; readonly high: Ratio };
 }
 
@@ -96,14 +99,44 @@ interface Drop {
   readonly of: Volt;
 }
 
-function dropsOf(analysis: Analysis, { plus, minus, loop }: Looked): readonly Drop[] {
+function dropsOf(analysis: Analysis, { part, plus, minus, leads }: Looked): readonly Drop[] {
   return dropsAt(analysis, plus, minus).flatMap((drop): Drop[] => {
     const of = nominalVoltage(analysis, drop.walk.feed);
     const { state } = drop.walk;
-    const wires = [...drop.wires, ...(loop === undefined ? [] : lostIn(analysis, state, loop))];
+    const more =
+      leads === undefined
+        ? []
+        : [
+            ...lostIn(analysis, state, leads),
+            ...lostInPhases(analysis, state, part),
+            ...lostInString(analysis, drop.walk),
+          ];
+    const wires = [...drop.wires, ...more];
     const volts = wires.reduce((sum, each) => sum + each.volts, 0);
     return of > 0 ? [{ state, wires, volts, of, share: volts / of }] : [];
   });
+}
+
+/** Of parallel strings the one that loses the most. */
+function lostInString(analysis: Analysis, { feed, state }: Walk): readonly Lost[] {
+  const sum = (wires: readonly Lost[]): Volt => wires.reduce((total, { volts }) => total + volts, 0);
+  const strings = feed.storage ? stringsOf(analysis, feed) : [];
+  return strings
+    .map((jumpers) =>
+      lostIn(
+        analysis,
+        state,
+        jumpers.map((conductor) => ({ conductor })),
+      ),
+    )
+    .reduce<readonly Lost[]>((most, each) => (sum(each) > sum(most) ? each : most), []);
+}
+
+/** What alternates averages to nothing in a solved state: each phase carries what the output stage takes. */
+function lostInPhases(analysis: Analysis, state: SolvedState, controller: NetworkPart): readonly Lost[] {
+  const phases = phaseLeads(analysis, controller);
+  const amperes = phases.length === 0 ? 0 : stageCurrent(analysis, state, controller);
+  return phases.map((conductor) => ({ conductor, amperes, volts: amperes * conductor.hot }));
 }
 
 function look(analysis: Analysis, looked: Looked, report: Report): void {
@@ -190,21 +223,25 @@ function fail(analysis: Analysis, looked: Looked, drops: readonly Drop[], worst:
     // A wire that would do by itself to bring several within the limit is one mistake.
     ...(most.volts >= worst.volts - limit ? { cause: most.conductor.wire.id } : {}),
     touches: [...wires, ...worst.wires.flatMap(({ conductor }) => endPlaces(analysis.network, conductor.wire))],
-    remedies: remedyOf(worst, limit),
+    remedies: remedyOf(analysis, worst, limit),
   });
 }
 
 /** Thicker wires draw a little more current; what is proposed leaves room for it. */
 const ROOM: Ratio = 0.95;
 
-/** The wires that lose the most, each raised step by step until the sum is within the limit. */
-function remedyOf({ wires }: Drop, limit: Volt): readonly Remedy[] {
+/**
+ * The wires that lose the most, each raised step by step until the sum is within the limit; each to a size that carries
+ * its current as well.
+ */
+function remedyOf(analysis: Analysis, { wires }: Drop, limit: Volt): readonly Remedy[] {
   const lost = new Map(wires.map((each) => [each.conductor, { ...each, size: sizeOf(each.conductor.wire) }]));
   const raised = new Map<string, ConductorSize>();
   const sum = (): Volt => [...lost.values()].reduce((total, { volts }) => total + volts, 0);
   while (sum() > limit * ROOM) {
     const most = [...lost.values()].reduce((best, each) => (each.volts > best.volts ? each : best));
-    const size = most.size === undefined ? undefined : nextLargerSize(most.size);
+    let size = most.size === undefined ? undefined : nextLargerSize(most.size);
+    while (size !== undefined && !carriesLoad(analysis, most.conductor, size)) size = nextLargerSize(size);
     if (most.size === undefined || size === undefined) return [];
     const ratio = conductorResistance(size, 1) / conductorResistance(most.size, 1);
     lost.set(most.conductor, { ...most, size, volts: thinned(most, ratio, most.amperes) });

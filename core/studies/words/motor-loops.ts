@@ -6,8 +6,9 @@
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
 import { neighbours, wayTo } from "../../circuit/paths.ts";
 import type { Arrival } from "../../circuit/paths.ts";
-import type { Branch, NetworkPart, NodeIndex } from "../../network/network.ts";
+import type { Branch, Conductor, NetworkPart, NodeIndex } from "../../network/network.ts";
 import { PACK_ROLES } from "../../network/strings.ts";
+import type { Ampere } from "../../quantity/kinds.ts";
 
 /** States in which a direction contact may stand differently. */
 const STATES = ["driving", "reversing"] as const;
@@ -45,7 +46,7 @@ export function motorCircuits(analysis: Analysis): readonly MotorCircuit[] {
   });
 }
 
-function controllers(analysis: Analysis): readonly NetworkPart[] {
+export function controllers(analysis: Analysis): readonly NetworkPart[] {
   return analysis.network.parts.filter(({ kind }) => kind.traits.controller === true);
 }
 
@@ -66,7 +67,7 @@ function loopOf(
   state: SolvedState | undefined,
 ): readonly Branch[] | undefined {
   const own = ownBranches(analysis, controller);
-  const stage = own.find(({ name }) => name === "output-stage");
+  const stage = outputStage(analysis, controller);
   const main = mainPair(controller);
   if (stage === undefined || main === undefined || stage.a === main.plus) return undefined;
   const without = new Set(own.filter(({ role }) => role !== "conductor"));
@@ -81,7 +82,7 @@ function phasesOf(analysis: Analysis, controller: NetworkPart): readonly Branch[
   const { network } = analysis;
   const own = ownBranches(analysis, controller);
   const main = mainPair(controller);
-  const stage = own.find(({ name }) => name === "output-stage");
+  const stage = outputStage(analysis, controller);
   if (main === undefined || stage?.a !== main.plus) return [];
   const windings = new Set<NodeIndex>();
   for (const { kind, terminals, nodes } of network.parts) {
@@ -97,6 +98,20 @@ function phasesOf(analysis: Analysis, controller: NetworkPart): readonly Branch[
     if (form !== "stud" || id === "case" || node === undefined || node === main.plus || node === main.minus) return [];
     return way(analysis, { from: node, to: windings, without, state: undefined }) ?? [];
   });
+}
+
+/** Wires between the output studs of an AC drive and its motor; none of a DC drive. */
+export function phaseLeads(analysis: Analysis, controller: NetworkPart): readonly Conductor[] {
+  return phasesOf(analysis, controller).flatMap(({ conductor }) => conductor ?? []);
+}
+
+/** The branch whose current each phase of an AC drive carries, and each lead of a DC drive's motor. */
+export function outputStage(analysis: Analysis, controller: NetworkPart): Branch | undefined {
+  return ownBranches(analysis, controller).find(({ name }) => name === "output-stage");
+}
+
+export function stageCurrent(analysis: Analysis, state: SolvedState, controller: NetworkPart): Ampere {
+  return Math.abs(state.currents[outputStage(analysis, controller)?.index ?? -1] ?? 0);
 }
 
 interface Way {

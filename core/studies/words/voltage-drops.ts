@@ -32,7 +32,11 @@ export function hotState(analysis: Analysis, state: SolvedState): SolvedState {
   return solved;
 }
 
-export function lostIn(analysis: Analysis, state: SolvedState, branches: readonly Branch[]): readonly Lost[] {
+export function lostIn(
+  analysis: Analysis,
+  state: SolvedState,
+  branches: readonly Pick<Branch, "conductor">[],
+): readonly Lost[] {
   const solved = hotState(analysis, state);
   return branches.flatMap(({ conductor }): Lost[] => {
     if (conductor === undefined) return [];

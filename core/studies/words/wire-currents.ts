@@ -3,13 +3,13 @@
  * both ends of what is only known as a range, with what would have to be stated where the figure means nothing.
  */
 import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
-import { drivenMotors } from "../../circuit/motor-current.ts";
 import type { BranchIndex, Conductor, NetworkPart } from "../../network/network.ts";
 import type { Ampere } from "../../quantity/kinds.ts";
 import type { MissingField } from "../missing-field.ts";
 import { walks, wayTo } from "./fault-walk.ts";
 import { feeds } from "./feeds.ts";
 import type { Feed } from "./feeds.ts";
+import { controllers, outputStage, phaseLeads } from "./motor-loops.ts";
 
 /** Less than this is no current: leaks and measuring inputs. */
 export const LEAST: Ampere = 1e-3;
@@ -135,32 +135,18 @@ function chargingCurrents(analysis: Analysis): ReadonlyMap<Conductor, Feed> {
   return found;
 }
 
-const PHASES = ["U", "V", "W"] as const;
-
 /**
  * Wires between a drive's phases and its motor, with the output stage whose current each of them carries: what alternates
  * averages to nothing in a solved state, and heats them all the same.
  */
 function phaseStages(analysis: Analysis): ReadonlyMap<Conductor, BranchIndex> {
-  const { network } = analysis;
-  const found = new Map<Conductor, BranchIndex>();
-  const driving = analysis.state("driving");
-  if (driving === undefined) return found;
-  for (const [controller, motors] of drivenMotors(network)) {
-    const { firstBranch, branchCount } = controller;
-    const stage = network.branches
-      .slice(firstBranch, firstBranch + branchCount)
-      .find(({ name }) => name === "output-stage");
-    const windings = motors.flatMap(({ nodes }) => PHASES.flatMap((phase) => nodes.get(phase) ?? []));
-    if (stage === undefined) continue;
-    for (const from of PHASES.flatMap((phase) => controller.nodes.get(phase) ?? [])) {
-      for (const to of windings) {
-        const way = analysis.path(driving, from, to, { through: ["conductor", "contact", "protection", "shunt"] });
-        for (const { conductor } of way ?? []) if (conductor !== undefined) found.set(conductor, stage.index);
-      }
-    }
-  }
-  return found;
+  return new Map(
+    controllers(analysis).flatMap((controller) => {
+      const stage = outputStage(analysis, controller);
+      if (stage === undefined) return [];
+      return phaseLeads(analysis, controller).map((conductor) => [conductor, stage.index] as const);
+    }),
+  );
 }
 
 /** An output of unstated limit that delivers most of this current in this state: the figure then means nothing. */

@@ -11,7 +11,8 @@ import type { Parameters } from "../../../../core/project/document.ts";
 import { checkTable } from "../../../harness/check-table.ts";
 import { drawing } from "../../../harness/drawing.ts";
 import type { WireOptions } from "../../../harness/drawing.ts";
-import { cart } from "../overcurrent/cart.ts";
+import { cart, THICK } from "../overcurrent/cart.ts";
+import { SMALL, supplies } from "../switching/vehicle.ts";
 
 const WIRE: WireOptions = {
   size: "1.5 mm2",
@@ -34,6 +35,16 @@ const coil = (wire: WireOptions) =>
     .part("Q1", "contactor", { coilVoltage: "12 V", coilPower: "24 W", suppression: "diode" })
     .wire("G20:+", "Q1:coil+", { ...WIRE, ...wire })
     .wire("Q1:coil-", "G20:-", { ...WIRE, ...wire })
+    .build();
+
+/** A three-phase drive of 150 A on 96 V, its motor so far away. */
+const threePhases = (length: string) =>
+  supplies(8)
+    .part("T1", "ac-controller", { logicFeed: "isolated-12v", currentContinuous: "180 A", inputCapacitance: "2 mF" })
+    .part("M1", "motor-ac", { currentContinuous: "150 A" })
+    .wires(THICK, "G8:+ - T1:B+", "T1:B- - G1:-")
+    .wires({ ...THICK, length }, "T1:U - M1:U", "T1:V - M1:V", "T1:W - M1:W")
+    .wires(SMALL, "S1:ignition - T1:logic+", "T1:logic- - X9:stud")
     .build();
 
 checkTable(voltageDrop, {
@@ -64,7 +75,23 @@ checkTable(voltageDrop, {
     },
     {
       name: "motor leads of a trailer's length",
-      drawing: cart({ wires: { "T1:M+ - M1:A1": { length: "14 m" }, "M1:S2 - T1:M-": { length: "14 m" } } }).build(),
+      drawing: cart({ wires: { "T1:M+ - M1:A1": { length: "11 m" }, "M1:S2 - T1:M-": { length: "11 m" } } }).build(),
+      at: "T1:B+",
+      message: "lost",
+      severity: "NOTICE",
+      remedies: ["thicker-wire"],
+    },
+    {
+      name: "one jumper of a string of the length of the vehicle and back",
+      drawing: cart({ wires: { "G4:+ - G5:-": { length: "27 m" } } }).build(),
+      at: ["T1:B+", "T2:in+"],
+      message: "lost",
+      severity: "NOTICE",
+      // No cable that is sold is thick enough for this way.
+    },
+    {
+      name: "phases of a three-phase motor of a trailer's length",
+      drawing: threePhases("19 m"),
       at: "T1:B+",
       message: "lost",
       severity: "NOTICE",
@@ -72,6 +99,7 @@ checkTable(voltageDrop, {
     },
   ],
   passes: [
+    { name: "three phases on short leads", drawing: threePhases("0.5 m"), at: "T1:B+" },
     { name: "a sound cart", drawing: cart().build(), at: ["T1:B+", "T1:logic+", "Q1:coil+", "T2:in+", "P1:+"] },
     { name: "a lamp may lose more than a coil", drawing: fed("lamp", { voltage: "12 V", power: "48 W" }), at: "E1:+" },
     {
