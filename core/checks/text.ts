@@ -118,7 +118,10 @@ function digitsOf(value: number, dimension: string): number {
   return Math.abs(value / Number(value.toPrecision(TYPED_DIGITS)) - 1) < AS_TYPED ? TYPED_DIGITS : WORKED_OUT_DIGITS;
 }
 
+const ZERO_CELSIUS = 273.15;
+
 function printFigure(value: number, dimension: Parameters<typeof printQuantity>[1], digits: number): string {
+  if (dimension === "temperature") return printQuantity(Math.round(value - ZERO_CELSIUS) + ZERO_CELSIUS, dimension);
   const text = printQuantity(value, dimension, { digits });
   if (dimension !== "time" || value < LONG_TIME) return text;
   const [figure = text, unit = ""] = text.split(" ");

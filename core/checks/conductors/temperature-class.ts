@@ -18,6 +18,9 @@ const ZERO_CELSIUS: Kelvin = 273.15;
 /** Air to which the table of ampacities belongs. */
 const TABLE_AIR: Kelvin = ZERO_CELSIUS + 30;
 
+/** No wire gets hotter than this: 1085 C, CRC Handbook of Chemistry and Physics (from memory). */
+const COPPER_MELTS: Kelvin = 1358.15;
+
 export const temperatureClass = defineCheck({
   id: "temperature-class",
   group: "conductors",
@@ -111,7 +114,7 @@ function look(analysis: Analysis, { conductor, current, ambients, verdicts }: Lo
       message: "hot",
       facts: {
         wire: { place: { wire: wire.id } },
-        reached: { value: sure, dimension: "temperature" },
+        reached: { value: Math.min(sure, COPPER_MELTS), dimension: "temperature" },
         limit: { value: limit, dimension: "temperature" },
       },
       severity: "WARNING",

@@ -1,3 +1,5 @@
+import type { Analysis, SolvedState } from "../../circuit/analysis.ts";
+import type { NetworkPart } from "../../network/network.ts";
 import { defineCheck } from "../define.ts";
 import type { Place } from "../define.ts";
 import { closedFeed } from "../words/closed-feed.ts";
@@ -22,6 +24,12 @@ export const mainSwitchMissing = defineCheck({
       title: "With the key off {part} stays connected to the pack ({volts}): nothing opens its supply.",
       why: "A failed controller, a chafed wire or a slip of the hand can then move the vehicle or feed a fire while it stands unattended.",
       mend: "Put a main contactor into the lead from the pack to {pair}, with its coil fed through the key.",
+    },
+    bypassed: {
+      title:
+        "With the key off {part} stays connected to the pack ({volts}) although {contacts} is open: a way leads past it.",
+      why: "A failed controller, a chafed wire or a slip of the hand can then move the vehicle or feed a fire while it stands unattended.",
+      mend: "Find the wire that leads past {contacts} and take it off, so that all current of the pack to {pair} goes through it.",
     },
     closed: {
       title: "With the key off {part} stays connected to the pack ({volts}) through {contacts}.",
@@ -50,9 +58,11 @@ export const mainSwitchMissing = defineCheck({
         }
         continue;
       }
-      const contacts = poweredContacts(analysis, parked, fed).map(partPlace);
+      const closed = poweredContacts(analysis, parked, fed);
+      const bypassed = closed.length > 0 ? [] : bypassedContactors(analysis, parked, at);
+      const contacts = [...closed, ...bypassed].map(partPlace);
       report.fails({
-        message: contacts.length > 0 ? "closed" : "none",
+        message: bypassed.length > 0 ? "bypassed" : closed.length > 0 ? "closed" : "none",
         facts: {
           part: { place: partPlace(at.part) },
           pair: { place: at.place },
@@ -69,6 +79,22 @@ export const mainSwitchMissing = defineCheck({
     }
   },
 });
+
+/** Open contactors with both sides on one terminal of the drive: something joins them. */
+function bypassedContactors(
+  analysis: Analysis,
+  parked: SolvedState,
+  { part, pair }: TractionPair,
+): readonly NetworkPart[] {
+  const feed = closedFeed(analysis, parked);
+  const own = [pair.plus, pair.minus].flatMap((id) => part.nodes.get(id) ?? []).map((node) => feed.island(node));
+  const found = analysis.network.branches.flatMap(({ index, a, b, part: of }) => {
+    const element = parked.elements[index];
+    const isOpen = element?.type === "contact" && !element.closed && element.movedBy === "coil";
+    return of !== undefined && isOpen && feed.island(a) === feed.island(b) && own.includes(feed.island(a)) ? [of] : [];
+  });
+  return [...new Set(found)];
+}
 
 function otherPlaces({ part, pair }: TractionPair): readonly Place[] {
   return [{ part: part.part.id, terminal: pair.minus }];

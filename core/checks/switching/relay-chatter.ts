@@ -21,7 +21,7 @@ export const relayChatter = defineCheck({
   without: {},
   messages: {
     circle: {
-      title: "{parts} find no resting place in {states}: what they switch takes away what made them switch.",
+      title: "No rest for {parts} in {states}: what is switched on takes away its own feed.",
       why: "The contact opens and closes many times a second under load, so that it arcs, welds or burns away.",
       mend: "Feed the coil of {parts} from ahead of what it switches, or let a second contact hold it in.",
     },

@@ -52,6 +52,7 @@ const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly fi
     find: "Printed on the wire, or in its data sheet",
   },
   "insulation.material": { label: "Insulation", find: "The wire's data sheet" },
+  conduit: { label: "Conduit", find: "Look whether it runs in one, at walls above all" },
   grommets: { label: "Grommets at walls", find: "Look at each hole that it passes" },
   lugs: { label: "Lug", find: "The stud that the hole fits, such as M8, is stamped on the lug" },
   boots: { label: "Boot", find: "Look whether a boot covers the lug" },

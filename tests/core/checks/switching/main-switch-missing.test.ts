@@ -87,6 +87,13 @@ checkTable(mainSwitchMissing, {
       message: "closed",
       severity: "DANGER",
     },
+    {
+      name: "a wire across the main contactor",
+      drawing: cart().wires(POWER, "Q1:line - Q1:load").build(),
+      at: "T1:B+",
+      message: "bypassed",
+      severity: "DANGER",
+    },
   ],
   passes: [
     { name: "split pack with two contactors", drawing: splitPack().build(), at: "T1:B+" },
