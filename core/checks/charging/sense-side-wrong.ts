@@ -68,7 +68,7 @@ export const senseSideWrong = defineCheck({
           severity: "WARNING",
           where: [place],
           states: found.states,
-          remedies: moves(analysis, part.part.id, found.states[0] ?? ""),
+          remedies: moves(analysis, pair, found),
         });
       }
     }
@@ -76,12 +76,13 @@ export const senseSideWrong = defineCheck({
   },
 });
 
+interface Sensed {
+  readonly side: Side;
+  readonly states: readonly string[];
+}
+
 /** On which side of what is open between pack and controller a lead is, and in which states that shows. */
-function sideOf(
-  analysis: Analysis,
-  { packs, plus }: TractionPair,
-  node: NodeIndex,
-): { readonly side: Side; readonly states: readonly string[] } | undefined {
+function sideOf(analysis: Analysis, { packs, plus }: TractionPair, node: NodeIndex): Sensed | undefined {
   const sides = analysis.states.flatMap((state) => {
     const feed = closedFeed(analysis, state);
     const own = feed.island(plus);
@@ -96,19 +97,27 @@ function sideOf(
   return { side: first.side, states: sides.filter(({ side }) => side === first.side).map(({ state }) => state) };
 }
 
-/** The only wire at the input goes straight to a powered contact that is open: its far end goes to the other side. */
-function moves(analysis: Analysis, part: string, stateName: string): readonly Remedy[] {
+/** The only wire at the input goes straight to a powered contact that is open: its far end goes to the side asked for. */
+function moves(analysis: Analysis, { part: { part }, packs, plus }: TractionPair, found: Sensed): readonly Remedy[] {
   const { network } = analysis;
-  const state = analysis.state(stateName);
-  const [wire, ...more] = network.wiresAt([part, SENSE]);
-  if (state === undefined || wire === undefined || more.length > 0) return [];
-  const end = wire.ends[0]?.[0] === part && wire.ends[0][1] === SENSE ? 1 : 0;
+  const [wire, ...more] = network.wiresAt([part.id, SENSE]);
+  if (wire === undefined || more.length > 0) return [];
+  const end = wire.ends[0]?.[0] === part.id && wire.ends[0][1] === SENSE ? 1 : 0;
   const far = wire.ends[end];
   const net = far == null ? undefined : netAt(network, far);
+  const goals = found.side === "load-side" ? packs.map(({ positive }) => positive) : [plus];
   const contact = network.branches.find(({ index, a, b }) => {
-    const element = state.elements[index];
-    const isOpen = element?.type === "contact" && !element.closed && element.movedBy === "coil";
-    return isOpen && (net?.nodes.includes(a) === true) !== (net?.nodes.includes(b) === true);
+    if ((net?.nodes.includes(a) === true) === (net?.nodes.includes(b) === true)) return false;
+    const across = acrossFrom({ a, b }, net?.nodes ?? []);
+    // A disconnect that is out in one of the states parts the pack from the contactor as well.
+    return found.states.some((name) => {
+      const state = analysis.state(name);
+      const element = state?.elements[index];
+      if (state === undefined || element?.type !== "contact" || element.closed || element.movedBy !== "coil")
+        return false;
+      const feed = closedFeed(analysis, state);
+      return goals.some((goal) => feed.island(goal) === feed.island(across));
+    });
   });
   const to = contact === undefined ? undefined : network.terminalOfNode[acrossFrom(contact, net?.nodes ?? [])];
   if (to === undefined) return [];
@@ -121,4 +130,5 @@ function moves(analysis: Analysis, part: string, stateName: string): readonly Re
   ];
 }
 
-const acrossFrom = ({ a, b }: Branch, nodes: readonly NodeIndex[]): NodeIndex => (nodes.includes(a) ? b : a);
+const acrossFrom = ({ a, b }: Pick<Branch, "a" | "b">, nodes: readonly NodeIndex[]): NodeIndex =>
+  nodes.includes(a) ? b : a;

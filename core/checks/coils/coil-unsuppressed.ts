@@ -59,10 +59,13 @@ export const coilUnsuppressed = defineCheck({
   },
 });
 
-/** Across the coil while it was on. */
-function voltsBefore({ plus, minus }: CoilAt, { transition, turnOff }: TurnOffAt): Volt {
-  const before = sampleBefore(transition, turnOff.time);
-  return (transition.volts(plus)[before] ?? 0) - (transition.volts(minus)[before] ?? 0);
+/**
+ * Across the coil while it is on. Not right before it is let go: where two switches part it one after the other, what
+ * the first left behind may stand the other way round.
+ */
+function voltsOn({ states }: Analysis, { plus, minus }: CoilAt): Volt {
+  const volts = states.map((state) => state.between(plus, minus)).filter(Number.isFinite);
+  return volts.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0);
 }
 
 /** Unlike others a driver may be made for it. */
@@ -120,7 +123,7 @@ function judge(analysis: Analysis, letGo: LetGo, whole: boolean, report: Report)
     states: endStates(transitions),
     value: worst.clamp ?? peak,
     unit: "V",
-    remedies: suppressionDiode(at, voltsBefore(at, worst)),
+    remedies: suppressionDiode(at, voltsOn(analysis, at)),
   });
 }
 

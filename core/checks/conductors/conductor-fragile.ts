@@ -10,7 +10,7 @@ import {
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { coverOf, wireLength } from "../../studies/words/run-length.ts";
-import { sizeOf, thickerWire } from "../remedies/thicker-wire.ts";
+import { carriesLoad, sizeOf, thickerWire } from "../remedies/thicker-wire.ts";
 
 /** A size written in round figures may lie this much below the limit. */
 const ROUNDING = 1e-6;
@@ -91,6 +91,6 @@ function look(analysis: Analysis, conductor: Conductor, report: Report): void {
     value: size.area,
     limit,
     unit: "m2",
-    remedies: thickerWire(wire, ({ area }) => holds(area, limit)),
+    remedies: thickerWire(wire, (thicker) => holds(thicker.area, limit) && carriesLoad(analysis, conductor, thicker)),
   });
 }

@@ -6,7 +6,7 @@ import { endPlaces } from "../words/places.ts";
 import { ampacityAtSize, wireAmpacity } from "../../studies/words/wire-ampacity.ts";
 import { unstatedRanges, wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { WireCurrent } from "../../studies/words/wire-currents.ts";
-import { thickerWire } from "../remedies/thicker-wire.ts";
+import { carriesLoad, thickerWire } from "../remedies/thicker-wire.ts";
 import { WireVerdicts } from "../words/wire-verdicts.ts";
 
 export const conductorOverloaded = defineCheck({
@@ -51,9 +51,6 @@ export const conductorOverloaded = defineCheck({
   },
 });
 
-/** Thicker wire lets a little more current through. */
-const ROOM = 0.02;
-
 function look(
   analysis: Analysis,
   conductor: Conductor,
@@ -86,10 +83,10 @@ function look(
       limit: ampacity.low,
       unit: "A",
       source: ampacity.source,
-      remedies: thickerWire(conductor.wire, (size) => {
-        const thicker = ampacityAtSize(analysis, conductor, size);
-        return thicker.known && thicker.low >= most * (1 + ROOM);
-      }),
+      remedies: thickerWire(
+        conductor.wire,
+        (size) => ampacityAtSize(analysis, conductor, size).known && carriesLoad(analysis, conductor, size),
+      ),
       touches: endPlaces(analysis.network, conductor.wire),
       // Wires one behind the other carry the same current: whoever mends one mends them all.
       cause: `${Number(most.toPrecision(3))} ${overloaded.join(" ")}`,

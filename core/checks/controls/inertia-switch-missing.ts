@@ -1,6 +1,9 @@
 /** No crash switch in the enable chain. */
 import { defineCheck } from "../define.ts";
+import { switchInCoilFeed } from "../remedies/switch-in-coil-feed.ts";
 import { lookForContact } from "../words/chain-contacts.ts";
+
+const INERTIA_SWITCH = { kind: "inertia-switch", terminals: ["common", "nc"], named: "an inertia switch" } as const;
 
 export const inertiaSwitchMissing = defineCheck({
   id: "inertia-switch-missing",
@@ -30,6 +33,8 @@ export const inertiaSwitchMissing = defineCheck({
     never: "Whether an inertia switch cuts {parts} off cannot be told, as the drive is enabled in no state.",
   },
   run(analysis, report) {
-    lookForContact(analysis, report, { inertia: "tripped" }, false);
+    lookForContact(analysis, report, { inertia: "tripped" }, false, (left) =>
+      switchInCoilFeed(analysis, left, INERTIA_SWITCH),
+    );
   },
 });

@@ -4,7 +4,7 @@ import type { Device } from "../../studies/words/devices.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
-import { smallerDevice } from "../remedies/device-choice.ts";
+import { allowedBehind, smallerDevice } from "../remedies/device-choice.ts";
 import { partPlace } from "../words/places.ts";
 
 export const holderUnderrated = defineCheck({
@@ -61,7 +61,7 @@ function look(analysis: Analysis, device: Device, report: Report): void {
       message: "rating",
       facts: { ...facts, rating: { value: rating, dimension: "current" }, holder: limit },
       value: rating,
-      remedies: smallerDevice(analysis, device, (each) => each <= holder),
+      remedies: smallerDevice(analysis, device, (each) => each <= Math.min(holder, allowedBehind(analysis, device))),
     });
     return;
   }

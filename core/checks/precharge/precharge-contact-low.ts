@@ -1,5 +1,6 @@
 import { tractionPacks } from "../../studies/words/live.ts";
 import { defineCheck } from "../define.ts";
+import { contactForVolts } from "../remedies/exchange-contact.ts";
 import { chemistryRange } from "../words/chemistry-range.ts";
 import { packLoops } from "../words/pack-loops.ts";
 import { partPlace } from "../words/places.ts";
@@ -79,6 +80,7 @@ export const prechargeContactLow = defineCheck({
           value: most,
           limit: rating,
           unit: "V",
+          remedies: [contactForVolts(part, voltageParameter, most)],
         });
       }
     }

@@ -48,7 +48,8 @@ export function largerDevice(analysis: Analysis, device: Device, load: BranchLoa
   );
 }
 
-function allowedBehind(analysis: Analysis, device: Device): Ampere {
+/** The largest rating that may protect every wire behind a device; Infinity where none is. */
+export function allowedBehind(analysis: Analysis, device: Device): Ampere {
   let most = Infinity;
   for (const fault of faults(analysis)) {
     if (!fault.devices.includes(device)) continue;

@@ -1,4 +1,6 @@
 /** The remedy of a wire that is too thin: the next size up, in its own system, that holds. */
+import type { Analysis } from "../../circuit/analysis.ts";
+import type { Conductor } from "../../network/network.ts";
 import { KINDS } from "../../parts/catalogue.ts";
 import { execute } from "../../project/commands/define.ts";
 import { setWireField } from "../../project/commands/set-wire-field.ts";
@@ -6,6 +8,9 @@ import type { Wire } from "../../project/document.ts";
 import { parseSize } from "../../quantity/parse.ts";
 import { nextLargerSize } from "../../quantity/size.ts";
 import type { ConductorSize } from "../../quantity/size.ts";
+import type { Ratio } from "../../quantity/kinds.ts";
+import { ampacityAtSize } from "../../studies/words/wire-ampacity.ts";
+import { wireCurrents } from "../../studies/words/wire-currents.ts";
 import type { Remedy } from "../define.ts";
 
 export function sizeOf(wire: Wire): ConductorSize | undefined {
@@ -20,6 +25,15 @@ export function nextThatHolds(wire: Wire, holds: (size: ConductorSize) => boolea
     if (holds(size)) return size;
   }
   return undefined;
+}
+
+/** Thicker wire lets a little more current through. */
+const ROOM: Ratio = 0.02;
+
+/** May a wire of this size carry for good, where it lies, what this one has to carry? True where that cannot be told. */
+export function carriesLoad(analysis: Analysis, conductor: Conductor, size: ConductorSize): boolean {
+  const thicker = ampacityAtSize(analysis, conductor, size);
+  return !thicker.known || thicker.low >= (wireCurrents(analysis).get(conductor)?.most ?? 0) * (1 + ROOM);
 }
 
 /** One edit that gives each wire its size. */

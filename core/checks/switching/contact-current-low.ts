@@ -6,6 +6,7 @@ import { motorCircuits } from "../../studies/words/motor-loops.ts";
 import { LEAST, unstatedRanges } from "../../studies/words/wire-currents.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
+import { contactForCurrent } from "../remedies/exchange-contact.ts";
 import { branchLoad } from "../../studies/words/branch-load.ts";
 import type { BranchLoad } from "../../studies/words/branch-load.ts";
 import { partPlace } from "../words/places.ts";
@@ -104,6 +105,8 @@ function look(
   const rated = { ...facts, rating: { value: rating, dimension: "current" } } as const;
   const common = { where: [place], limit: rating, unit: "A" } as const;
   const { load } = worst;
+  const controller = carried.find((each) => each.controller !== undefined)?.controller;
+  const greatest: Ampere | undefined = controller?.values.number("motorCurrentMax");
   if (load.low > rating) {
     report.fails({
       ...common,
@@ -112,11 +115,10 @@ function look(
       severity: "WARNING",
       states: load.states,
       value: load.low,
+      remedies: contactForCurrent(analysis, part, worst.spec.continuousParameter, Math.max(load.high, greatest ?? 0)),
     });
     return;
   }
-  const controller = carried.find((each) => each.controller !== undefined)?.controller;
-  const greatest: Ampere | undefined = controller?.values.number("motorCurrentMax");
   if (controller !== undefined && greatest !== undefined && greatest > rating) {
     report.fails({
       ...common,
@@ -128,6 +130,7 @@ function look(
       },
       severity: "NOTICE",
       value: greatest,
+      remedies: contactForCurrent(analysis, part, worst.spec.continuousParameter, Math.max(load.high, greatest)),
     });
     return;
   }

@@ -5,6 +5,7 @@ import type { Volt } from "../../quantity/kinds.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Severity } from "../define.ts";
+import { contactForVolts } from "../remedies/exchange-contact.ts";
 import { chemistryRange } from "../words/chemistry-range.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
 import { packLoops } from "../words/pack-loops.ts";
@@ -42,7 +43,7 @@ export const contactVoltageLow = defineCheck({
     },
     held: {
       title: "{part} is rated for {rating} and has to hold back {volts} while open.",
-      why: "A contact can arc over or stay closed for good on a voltage that it was not made for.",
+      why: "A contact can arc over or stay closed for ever on a voltage that it was not made for.",
       mend: "Replace {part} by one whose contacts are rated for at least {volts} DC, or put it into a circuit of lower voltage.",
     },
   },
@@ -93,6 +94,7 @@ export const contactVoltageLow = defineCheck({
           value: need.least,
           limit: rating,
           unit: "V",
+          remedies: [contactForVolts(part, first.voltageParameter, need.most)],
         });
       }
     }

@@ -4,6 +4,7 @@ import { enclosureById, zoneById } from "../../project/lookup.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField } from "../define.ts";
+import { switchInCoilFeed } from "../remedies/switch-in-coil-feed.ts";
 import { ClosedFeed, closedFeed } from "../words/closed-feed.ts";
 import { coilsOf } from "../words/coils.ts";
 import { partPlace } from "../words/places.ts";
@@ -90,9 +91,12 @@ export const emergencyStopMissing = defineCheck({
       states: ["driving"],
       value: volts,
       unit: "V",
+      remedies: stops.length > 0 ? [] : switchInCoilFeed(analysis, failing, EMERGENCY_STOP),
     });
   },
 });
+
+const EMERGENCY_STOP = { kind: "emergency-stop", terminals: ["11", "12"], named: "an emergency stop" } as const;
 
 interface Candidate {
   readonly part: NetworkPart;

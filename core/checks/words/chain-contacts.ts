@@ -2,9 +2,10 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
 import type { Condition } from "../../parts/condition.ts";
-import type { MissingField, Report } from "../define.ts";
+import type { MissingField, Remedy, Report } from "../define.ts";
 import { isDrawnIn, isEnabled, movedBy, running, unstatedEnable, withMoved } from "./drive-enable.ts";
 import { partPlace } from "./places.ts";
+import type { TractionPair } from "./traction-pairs.ts";
 
 /** Contacts of which nobody said what moves them. */
 export function unstatedActuators(analysis: Analysis): readonly MissingField[] {
@@ -23,6 +24,7 @@ export function lookForContact(
   report: Report,
   change: Partial<Condition>,
   mayBeUnstated: boolean,
+  remedies?: (left: readonly TractionPair[]) => readonly Remedy[],
 ): void {
   const { driving, enabled, never } = running(analysis);
   if (driving === undefined || enabled.length + never.length === 0) {
@@ -57,5 +59,6 @@ export function lookForContact(
     severity: "NOTICE",
     where: left.map(({ place }) => place),
     states: [driving.name],
+    ...(remedies === undefined ? {} : { remedies: remedies(left) }),
   });
 }

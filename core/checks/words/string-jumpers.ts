@@ -13,6 +13,8 @@ export function stringsOf(analysis: Analysis, feed: Feed): readonly (readonly Co
   const poles = new Set(feed.sources.flatMap(({ a, b }) => [a, b]));
   for (const source of feed.sources) {
     for (const { to, way } of waysFrom(analysis, source.a, minusAt, poles)) {
+      // A wire from plus to minus of one block shorts it.
+      if (to === source.index) continue;
       const conductors = way.flatMap(({ conductor }) => conductor ?? []);
       const touched = strings.filter(({ blocks }) => blocks.has(source.index) || blocks.has(to));
       const into = touched[0] ?? { blocks: new Set<number>(), jumpers: new Set<Conductor>() };

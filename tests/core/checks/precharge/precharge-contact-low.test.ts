@@ -18,6 +18,7 @@ checkTable(prechargeContactLow, {
       at: "K1",
       message: "low",
       severity: "NOTICE",
+      remedies: ["contact-for-volts"],
       value: 8 * 6 * 2.47,
       limit: 24,
     },
@@ -27,6 +28,7 @@ checkTable(prechargeContactLow, {
       at: "K1",
       message: "low",
       severity: "NOTICE",
+      remedies: ["contact-for-volts"],
     },
     {
       name: "timer's contact behind the resistor",
@@ -39,6 +41,7 @@ checkTable(prechargeContactLow, {
       at: "K2",
       message: "low",
       severity: "NOTICE",
+      remedies: ["contact-for-volts"],
     },
   ],
   passes: [

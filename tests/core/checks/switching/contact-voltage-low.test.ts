@@ -47,6 +47,7 @@ checkTable(contactVoltageLow, {
       at: "Q1",
       message: "pack",
       severity: "DANGER",
+      remedies: ["contact-for-volts"],
       value: 8 * 6 * 2.47,
       limit: 48,
     },
@@ -56,6 +57,7 @@ checkTable(contactVoltageLow, {
       at: "Q1",
       message: "pack",
       severity: "DANGER",
+      remedies: ["contact-for-volts"],
     },
     {
       name: "disconnect of 32 V",
@@ -63,6 +65,7 @@ checkTable(contactVoltageLow, {
       at: "Q9",
       message: "pack",
       severity: "DANGER",
+      remedies: ["contact-for-volts"],
     },
     {
       name: "a key of 24 V carries the pack to the controller",
@@ -70,6 +73,7 @@ checkTable(contactVoltageLow, {
       at: "S2",
       message: "pack",
       severity: "DANGER",
+      remedies: ["contact-for-volts"],
     },
     {
       name: "reversing contactors in the motor loop",
@@ -77,6 +81,7 @@ checkTable(contactVoltageLow, {
       at: ["Q2", "Q3"],
       message: "pack",
       severity: "DANGER",
+      remedies: ["contact-for-volts"],
     },
     {
       name: "a relay of 5 V in a lamp's lead",
@@ -84,6 +89,7 @@ checkTable(contactVoltageLow, {
       at: "K1",
       message: "held",
       severity: "WARNING",
+      remedies: ["contact-for-volts"],
       value: 12.7,
       limit: 5,
     },
