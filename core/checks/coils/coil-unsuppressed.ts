@@ -4,7 +4,7 @@ import { SUPPRESSION_SOURCE } from "../../standards/coils.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
 import type { CoilAt } from "../words/coils.ts";
-import { brokenPlaces, endStates, sampleBefore, whenFact } from "../words/in-time.ts";
+import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
 import { partPlace } from "../words/places.ts";
 import { suppressionDiode } from "../remedies/suppression-diode.ts";
 import { turnOffsOf } from "../words/turn-offs.ts";
