@@ -56,9 +56,14 @@ const before = new WeakMap<
   { readonly analysis: Analysis; readonly found: Map<string, ReadonlySet<string>> }
 >();
 
-function foundBefore(sound: Project, check: string): ReadonlySet<string> {
+function soundOf(sound: Project) {
   let known = before.get(sound);
   if (known === undefined) before.set(sound, (known = { analysis: analyse(sound), found: new Map() }));
+  return known;
+}
+
+function foundBefore(sound: Project, check: string): ReadonlySet<string> {
+  const known = soundOf(sound);
   let keys = known.found.get(check);
   if (keys === undefined) known.found.set(check, (keys = new Set(failuresOf(check, known.analysis).keys())));
   return keys;
@@ -72,7 +77,7 @@ export type Verdict = "found" | "elsewhere" | "missed";
  */
 export function judge(sound: Project, mistake: Mistake, site: Site): Verdict {
   const mistaken = site.make();
-  const analysis = analyse(mistaken);
+  const analysis = analyse(mistaken, undefined, soundOf(sound).analysis);
   const places = new Set([
     ...touched(sound, mistaken),
     ...ofKind(mistaken, ...(mistake.showsAt ?? [])).map(({ id }) => id),
