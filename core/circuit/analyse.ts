@@ -69,7 +69,7 @@ class DrawingAnalysis implements Analysis {
     this.network = network;
     const like = before !== undefined && sameBranches(before.network, network) ? before : undefined;
     const changed = like === undefined ? undefined : changedWires(like.network, network);
-    this.#bench = like === undefined ? Bench.of(network) : like.#bench.for(network);
+    this.#bench = like === undefined ? Bench.of(network) : like.#bench.for(network, changed?.length === 0);
     if (like !== undefined) {
       for (const [key, { change }] of like.#shorted) {
         this.#shorted.set(key, this.#bench.changed(change, like.#shorted.get(key)));

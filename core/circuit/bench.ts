@@ -90,11 +90,13 @@ export class Bench {
     return new Bench(network, {}, undefined, undefined);
   }
 
-  /** For another network of the same branches as this one's: its order of elimination and its arrays are used again. */
-  for(network: Network): Bench {
+  /**
+   * For another network of the same branches as this one's: its order of elimination and its arrays are used again.
+   * `sameStates`: states are compared by identity, and those that are carried over are to be found again.
+   */
+  for(network: Network, sameStates: boolean): Bench {
     const bench = new Bench(network, {}, undefined, this);
-    // States are compared by identity: those that are carried over are to be found again.
-    for (const [part, states] of this.#known) bench.#known.set(network.parts[part.index]!, states);
+    if (sameStates) for (const [part, states] of this.#known) bench.#known.set(network.parts[part.index]!, states);
     return bench;
   }
 

@@ -48,7 +48,7 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf, befo
   const isWired = (part: string) => (terminal: string) => wired.has(key([part, terminal]));
   const memo = new ElementMemo(isWired);
 
-  const drafts = whileSolving(() => layOutParts(project, lookup, isWired, node, before));
+  const drafts = layOutParts(project, lookup, isWired, node, before);
   joinStructures(drafts, node);
   const partById = new Map(drafts.map(({ part }) => [part.part.id, part]));
   const nodeOf = (end: WireEnd): number | undefined => partById.get(end[0])?.nodes.get(end[1]);
@@ -113,11 +113,15 @@ export function buildNetwork(project: Project, lookup: KindLookup = kindOf, befo
     elementsIn: (part, context) => memo.elementsIn(part, context),
   };
   memos.set(network, memo);
-  const known = before === undefined ? undefined : memos.get(before);
-  if (before !== undefined && known !== undefined && sameBranches(before, network)) {
-    memo.takeOver(known, (part) => before.parts[part]?.values === network.parts[part]?.values);
-  }
+  if (before !== undefined) takeOver(memo, before, network);
   return network;
+}
+
+/** Apart from `buildNetwork`, where a function that sees `before` would keep it alive as long as the network. */
+function takeOver(memo: ElementMemo, before: Network, network: Network): void {
+  const known = memos.get(before);
+  if (known === undefined || !sameBranches(before, network)) return;
+  memo.takeOver(known, (part) => before.parts[part]?.values === network.parts[part]?.values);
 }
 
 const figuresOf = ({ area, cold, hot, assumed }: Conductor): ReturnType<typeof conductorFigures> => ({
@@ -145,6 +149,16 @@ function wiresByTerminal(wires: readonly Wire[]): ReadonlyMap<string, readonly W
 }
 
 function layOutParts(
+  project: Project,
+  lookup: KindLookup,
+  isWired: (part: string) => (terminal: string) => boolean,
+  node: (end: WireEnd | undefined, inner?: string) => number,
+  before: Network | undefined,
+): readonly Draft[] {
+  return whileSolving(() => laidOut(project, lookup, isWired, node, before));
+}
+
+function laidOut(
   project: Project,
   lookup: KindLookup,
   isWired: (part: string) => (terminal: string) => boolean,

@@ -16,6 +16,9 @@ export class ElementsChanged extends Error {}
 /** Fields that must be a number wherever an element has them. */
 const FIGURES = ["resistance", "emf", "drop", "limit", "current", "clamp", "minimum", "efficiency"] as const;
 
+/** A part whose state holds figures answers otherwise after every edit: what it has answered is not piled up. */
+const MOST_TAKEN = 24;
+
 export class ElementMemo {
   readonly #wired: (part: string) => (terminal: string) => boolean;
   /** By part index: answers for which the kind did not look at the condition. They hold in every condition. */
@@ -43,7 +46,8 @@ export class ElementMemo {
     const [was, is] = [shares(before), shares(this)];
     const take = (from: readonly Remembered[][], into: Remembered[][]): void => {
       from.forEach((answers, part) => {
-        if (isSame(part) && was.get(part) === is.get(part)) into[part] = answers.slice();
+        if (answers.length > MOST_TAKEN || !isSame(part) || was.get(part) !== is.get(part)) return;
+        into[part] = answers.slice();
       });
     };
     take(before.#always, this.#always);
