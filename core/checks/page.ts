@@ -14,8 +14,8 @@ const KNOWN = {
   none: "no published source",
 } as const;
 
-/** Places in a text are shown as words in angle quotes. */
-function shown(text: string): string {
+/** A message as it stands before it is filled: its places are shown as words in angle quotes. */
+export function shown(text: string): string {
   return text.replace(/\{([a-zA-Z0-9]+)\}/g, "‹$1›");
 }
 

@@ -51,6 +51,7 @@ export type MenuAction =
   | "about"
   | "licences"
   | "cautions"
+  | "checks"
   | "zoom-in"
   | "zoom-out"
   | "zoom-whole";

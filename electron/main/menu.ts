@@ -64,6 +64,7 @@ export function menuTemplate(send: (action: MenuAction) => void, underDevelopmen
     {
       label: "&Help",
       submenu: [
+        entry("checks", "Show all c&hecks and how each stands"),
         entry("cautions", "Read the &cautions"),
         entry("licences", "Read the &licences"),
         entry("about", "&About Loomwright"),

@@ -7,6 +7,7 @@ import { Button } from "../controls/Button.tsx";
 import { SeverityBox } from "../controls/SeverityBox.tsx";
 import { TermGloss } from "../controls/TermGloss.tsx";
 import { useEditor, useSurroundings } from "../window/editor-context.ts";
+import { useShellParts } from "../window/shell-context.ts";
 import { AcceptForm } from "./AcceptForm.tsx";
 import { checkName } from "./numbering.ts";
 import { goTo, openFinding, placeName } from "./places.ts";
@@ -43,6 +44,7 @@ export function FindingNote({ note: { number, finding }, open, heading: Heading 
 
 function Opened({ finding }: { readonly finding: JsonFinding }) {
   const { store } = useSurroundings();
+  const { shell } = useShellParts();
   const name = checkName(useEditor((editor) => editor.checked));
   return (
     <div className="note-body">
@@ -77,6 +79,12 @@ function Opened({ finding }: { readonly finding: JsonFinding }) {
         )}
         <dt>Source</dt>
         <dd>{sourceWords(finding.source)}</dd>
+        <dt>Check</dt>
+        <dd>
+          <Button look="link" onClick={() => void shell.ask({ kind: "checks", check: finding.check })}>
+            What this check looks at
+          </Button>
+        </dd>
       </dl>
       {finding.folded.length > 0 && (
         <details className="note-folded">

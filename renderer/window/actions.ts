@@ -208,6 +208,12 @@ function windowActions({ shell, files }: Means): Action[] {
       shortcut: ctrl(","),
       run: ask("preferences"),
     },
+    {
+      id: "checks",
+      name: "Show all checks and how each stands",
+      also: "list catalogue rules inspector looked at passed not checked does not apply what is checked help",
+      run: () => void shell.ask({ kind: "checks" }),
+    },
     { id: "cautions", name: "Read the cautions", also: "safety danger", run: () => void files.showCautions(false) },
     { id: "about", name: "About Loomwright", also: "version help", run: ask("about") },
     { id: "licences", name: "Read the licences", also: "open source", run: ask("licences") },

@@ -17,6 +17,8 @@ export interface Choice {
 export type Dialog =
   | { readonly kind: "about" | "licences" | "preferences" | "open-demo" | "open-recent" }
   | { readonly kind: "cautions"; readonly first: boolean }
+  /** The page of one check, or the list of all. */
+  | { readonly kind: "checks"; readonly check?: string }
   | { readonly kind: "unreadable"; readonly name: string; readonly problems: readonly string[] }
   | { readonly kind: "question"; readonly title: string; readonly text: string; readonly choices: readonly Choice[] }
   | { readonly kind: "recovery"; readonly recovery: Recovery };

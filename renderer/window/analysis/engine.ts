@@ -17,7 +17,7 @@ import { patchesBetween } from "../../../core/project/difference.ts";
 import type { Project } from "../../../core/project/document.ts";
 import { applyPatches } from "../../../core/project/history.ts";
 import { answerTo } from "./answers.ts";
-import type { FromWorker, MendRequest, Question, ReportQuestion, ToWorker } from "./protocol.ts";
+import type { FromWorker, MendRequest, Question, ReportQuestion, Standing, ToWorker } from "./protocol.ts";
 import { CheckMemory, REMEMBERED } from "./round.ts";
 import { solvedView } from "./solved-view.ts";
 
@@ -158,7 +158,10 @@ export class AnalysisEngine {
     const run = conclude(analysis, this.#memory.outcomes(project));
     this.#told = { revision, whole, run };
     const document = checkJson(project, analysis, run);
-    this.#tell({ say: "checked", view: { revision, whole, document, titles: titlesIn(document) } });
+    this.#tell({
+      say: "checked",
+      view: { revision, whole, document, titles: titlesIn(document), tallies: talliesOf(run) },
+    });
   }
 
   /** Works a remedy out on this copy of the document and tells what it would change. */
@@ -177,6 +180,9 @@ export class AnalysisEngine {
     }
   }
 }
+
+const talliesOf = ({ tallies }: CheckRun): Readonly<Record<string, Standing>> =>
+  Object.fromEntries(tallies.map(({ check, ...standing }) => [check.id, standing]));
 
 function titlesIn({ findings, notChecked }: CheckDocument): Readonly<Record<string, string>> {
   const named = new Set([

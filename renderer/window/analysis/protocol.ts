@@ -134,6 +134,16 @@ export interface CheckedView {
   readonly document: CheckDocument;
   /** Titles of the checks that it names, by id: the window does not carry the checks. */
   readonly titles: Readonly<Record<string, string>>;
+  /** How often each check that was run came to each outcome, by its id. */
+  readonly tallies: Readonly<Record<string, Standing>>;
+}
+
+/** What a check has to say of the drawing, in numbers; what is folded or accepted counts as found. */
+export interface Standing {
+  readonly found: number;
+  readonly notChecked: number;
+  readonly passed: number;
+  readonly doesNotApply: number;
 }
 
 export type FromWorker =

@@ -1,5 +1,5 @@
 /** The frame of every dialog: a modal with its title, closed by Escape or its closing button. */
-import { useEffect, useId, useRef } from "react";
+import { useId, useLayoutEffect, useRef } from "react";
 import type { ReactNode } from "react";
 
 interface DialogBoxProps {
@@ -14,12 +14,12 @@ interface DialogBoxProps {
 export function DialogBox({ title, onClose, foot, wide = false, children }: DialogBoxProps) {
   const box = useRef<HTMLDialogElement>(null);
   const heading = useId();
-  useEffect(() => {
+  useLayoutEffect(() => {
     const dialog = box.current;
     dialog?.showModal();
     // The browser would take the first thing that can be focused: the text, from which Enter leads nowhere.
     dialog?.querySelector<HTMLElement>("[data-first]")?.focus();
-    // Closing gives the focus back to where it was.
+    // Closing gives the focus back to where it was, as long as the dialog still stands in the page.
     return () => dialog?.close();
   }, []);
   return (

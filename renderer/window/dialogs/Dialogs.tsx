@@ -5,6 +5,7 @@ import { CLOSED } from "../shell.ts";
 import type { Dialog } from "../shell.ts";
 import { About } from "./About.tsx";
 import { Cautions } from "./Cautions.tsx";
+import { CheckPages } from "./CheckPages.tsx";
 import { Chooser } from "./Chooser.tsx";
 import { Licences } from "./Licences.tsx";
 import { PreferencesBox } from "./PreferencesBox.tsx";
@@ -44,6 +45,8 @@ function Standing({ dialog, answer }: { readonly dialog: Dialog; readonly answer
       return <Chooser what={dialog.kind} onClose={answer} />;
     case "cautions":
       return <Cautions first={dialog.first} onClose={answer} />;
+    case "checks":
+      return <CheckPages check={dialog.check} onClose={answer} />;
     case "unreadable":
       return <Unreadable name={dialog.name} problems={dialog.problems} onClose={answer} />;
     case "question":
