@@ -45,7 +45,7 @@ export function fewestOpen(
       settled.add(at);
       for (const { to: far, branch } of beside(at)) {
         if (settled.has(far) || !roles.has(branch.role)) continue;
-        if (branch.part !== undefined && (branch.part === walk.without || isCharger(branch.part))) continue;
+        if (isCharger(branch) || (branch.part !== undefined && branch.part === walk.without)) continue;
         // What lies straight across the two ends is what is to be fed, or stands beside it.
         if (branch.part !== undefined && (at === from ? far === to : at === to && far === from)) continue;
         const element = state.elements[branch.index];
@@ -69,8 +69,8 @@ export function fewestOpen(
   return { branches, open: branches.filter(({ index }) => isOpenIn(state, index)) };
 }
 
-/** A charger is no supply of the vehicle, and no way through it either. */
-const isCharger = (part: NetworkPart): boolean => part.kind.traits.charger === true;
+/** A charger is no supply of the vehicle, and no way through it either; through its inhibit contact the coil's feed goes. */
+const isCharger = ({ part, role }: Branch): boolean => part?.kind.traits.charger === true && role !== "contact";
 
 function isOpenIn(state: SolvedState, branch: number): boolean {
   const element = state.elements[branch];

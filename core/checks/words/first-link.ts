@@ -9,7 +9,7 @@ import type { Role } from "../../parts/element.ts";
 import type { MissingField, Place } from "../define.ts";
 import { feedWay, fewestOpen, MAIN } from "./feed-path.ts";
 import type { Walk, Way } from "./feed-path.ts";
-import { openAround } from "./open-around.ts";
+import { openAround, prechargeAround } from "./open-around.ts";
 import { branchPlaces, nodePlace, partPlace, terminalPlace } from "./places.ts";
 
 export type Reason =
@@ -239,10 +239,12 @@ export class Links {
     };
   }
 
-  /** Of what nothing feeds: the terminals where a wire may have been forgotten. */
+  /** Of what nothing feeds or charges: the terminals where a wire may have been forgotten, the parts that should. */
   #open(reason: Reason, place: Place): readonly Place[] {
-    if (reason !== "unfed" || !("part" in place) || place.terminal === undefined) return [];
+    if (!("part" in place) || place.terminal === undefined) return [];
     const part = this.#analysis.network.partById.get(place.part);
-    return part === undefined ? [] : openAround(this.#analysis, part, place.terminal);
+    if (part === undefined) return [];
+    if (reason === "uncharged") return prechargeAround(this.#analysis, part, place.terminal);
+    return reason === "unfed" ? openAround(this.#analysis, part, place.terminal) : [];
   }
 }

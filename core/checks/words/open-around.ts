@@ -5,7 +5,7 @@ import type { NetworkPart, NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Role } from "../../parts/element.ts";
 import type { Place } from "../define.ts";
-import { nodePlace } from "./places.ts";
+import { nodePlace, partPlace } from "./places.ts";
 
 const CARRIES: ReadonlySet<Role> = new Set<Role>(["conductor", "contact", "protection", "shunt", "diode", "resistor"]);
 
@@ -35,4 +35,39 @@ export function openAround(analysis: Analysis, part: NetworkPart, terminal: stri
     return leads ? [] : [place];
   });
   return only === undefined || second !== undefined ? open : [...open, only];
+}
+
+/**
+ * What charges a terminal through a resistor, or should: the resistors at its net, the relays that let them in, and what
+ * hangs loose on the way.
+ */
+export function prechargeAround(analysis: Analysis, part: NetworkPart, terminal: string): readonly Place[] {
+  const { network } = analysis;
+  const net = network.netOfNode[part.nodes.get(terminal) ?? -1];
+  const onNet = (node: NodeIndex): boolean => network.netOfNode[node] === net;
+  const parts = new Set<NetworkPart>();
+  const found: Place[] = [];
+  const resistors = network.branches.filter(
+    ({ role, part: own, a, b }) => role === "resistor" && own !== undefined && own !== part && onNet(a) !== onNet(b),
+  );
+  const beside = neighbours(network);
+  for (const { a, b, part: resistor } of resistors) {
+    if (resistor === undefined) continue;
+    parts.add(resistor);
+    const seen = new Set([onNet(a) ? b : a]);
+    const queue = [...seen];
+    for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
+      const end = network.terminalOfNode[at];
+      if (end !== undefined && network.wiresAt([end[0], end[1]]).length === 0)
+        found.push({ part: end[0], terminal: end[1] });
+      for (const { to, branch } of beside(at)) {
+        if (seen.has(to) || onNet(to) || !CARRIES.has(branch.role)) continue;
+        seen.add(to);
+        // Behind the relay that lets the resistor in the pack's own metal begins.
+        if (branch.role !== "contact") queue.push(to);
+        else if (branch.part?.kind.coils !== undefined) parts.add(branch.part);
+      }
+    }
+  }
+  return [...found, ...[...parts].map(partPlace)];
 }
