@@ -15,10 +15,14 @@ import { ElectricalSolver } from "./electrical.ts";
 import { findSources } from "./duty.ts";
 import type { Sources } from "./duty.ts";
 import { motorCurrents } from "./motor-current.ts";
+import { Reduction } from "./reduction.ts";
 import { Web } from "./web.ts";
 
 /** A bolted short: as little as a bolted joint, IEC 60909 takes it as zero; a finite figure keeps the matrix positive. */
 export const BOLTED = 1e-6;
+
+/** Reduced networks that are kept: some 150 kB each on a vehicle of 300 parts. */
+const KEPT_REDUCTIONS = 8;
 
 export interface Assembly {
   /** Parallel to the branches of the network, then one for each short. */
@@ -58,6 +62,7 @@ export class Bench {
   #web: Web | undefined;
   readonly #motorCurrents: ReadonlyMap<NetworkPart, Ampere>;
   readonly #known: Map<NetworkPart, PartState[]>;
+  readonly #reductions: Map<string, Reduction>;
   readonly #open: ReadonlySet<BranchIndex>;
   readonly #ends: "nominal" | "lowest" | "highest" | "hot";
 
@@ -80,6 +85,7 @@ export class Bench {
     this.#known = base ? base.#known : new Map<NetworkPart, PartState[]>();
     this.#wired = base ? base.#wired : new Map<NetworkPart, (terminal: string) => boolean>();
     this.#web = sameTopology === undefined ? undefined : sameTopology.#web;
+    this.#reductions = sameTopology === undefined ? new Map<string, Reduction>() : sameTopology.#reductions;
     this.#open = new Set(change.open ?? []);
     this.#ends = change.resistances ?? "nominal";
     this.#wiring = base ? base.#wiring : new Wiring(network);
@@ -147,6 +153,19 @@ export class Bench {
   /** Do branches of which `crossing` holds lead from one node to the other? */
   joined(from: NodeIndex, to: NodeIndex, crossing: (branch: BranchIndex) => boolean): boolean {
     return (this.#web ??= new Web(this.network.nodeCount, this.a, this.b)).joined(from, to, crossing);
+  }
+
+  /** The network with those branches left that `stays` says (1 by branch): kept, as several transitions need the same. */
+  reduced(stays: Uint8Array): Reduction {
+    const key = [...stays.keys()].filter((branch) => stays[branch] === 1).join(" ");
+    let reduction = this.#reductions.get(key);
+    if (reduction === undefined) {
+      const [oldest] = this.#reductions.keys();
+      if (this.#reductions.size >= KEPT_REDUCTIONS && oldest !== undefined) this.#reductions.delete(oldest);
+      reduction = new Reduction(this.network.nodeCount, this.a, this.b, stays, parts(this.network));
+      this.#reductions.set(key, reduction);
+    }
+    return reduction;
   }
 
   /** What a part is asked with. */

@@ -26,6 +26,18 @@ export interface ElectricalSolution {
   readonly converged: boolean;
 }
 
+export interface PassingSolution extends ElectricalSolution {
+  /** As volts, with figures that the currents agree with where those are NaN. */
+  readonly potentials: Float64Array;
+}
+
+/** Branches that are an EMF behind a conductance, by figures that change too often for elements. */
+export interface Given {
+  readonly places: Int32Array;
+  readonly emf: Float64Array;
+  readonly siemens: Float64Array;
+}
+
 /** What resistance questions need of a solution: small-signal conductances, with EMFs zero and pieces held. */
 interface Held {
   readonly elements: readonly Element[];
@@ -76,9 +88,40 @@ export class ElectricalSolver {
     capacitorVolts?: ReadonlyMap<number, number>,
     instead?: ElectricalSolution,
   ): ElectricalSolution {
+    const solution = this.settled(elements, start, capacitorVolts, undefined, instead);
+    const { curves, settling } = this.arrays();
+    const others = this.smallSignal(elements, curves, settling);
+    this.held.set(solution, { elements, capacitorVolts, others, conductance: undefined, diagonal: undefined });
+    return solution;
+  }
+
+  /**
+   * As `solve`, for a moment in passing of which no resistance will be asked; with potentials. `given`: what some of the
+   * sources and resistances among the elements are instead.
+   */
+  pass(elements: readonly Element[], start?: Int8Array, given?: Given, instead?: PassingSolution): PassingSolution {
+    const solution = this.settled(elements, start, undefined, given, instead);
+    const potentials = instead?.potentials ?? new Float64Array(this.nodeCount);
+    const { position } = this.solver();
+    const { standing } = this.arrays().settling;
+    for (let n = 0; n < potentials.length; n++) potentials[n] = standing[position[n]!]!;
+    return { ...solution, potentials };
+  }
+
+  private settled(
+    elements: readonly Element[],
+    start: Int8Array | undefined,
+    capacitorVolts: ReadonlyMap<number, number> | undefined,
+    given: Given | undefined,
+    instead: ElectricalSolution | undefined,
+  ): ElectricalSolution {
     const { curves, settling, supply } = this.arrays();
     const elimination = this.solver();
     curves.load(elements, start, capacitorVolts);
+    if (given !== undefined) {
+      const { places, emf, siemens } = given;
+      for (let at = 0; at < places.length; at++) curves.give(places[at]!, emf[at]!, siemens[at]!);
+    }
     settling.begin(elimination);
     let converged = curves.portCount === 0 ? settling.settle() : supply.settle(elements);
 
@@ -94,10 +137,7 @@ export class ElectricalSolver {
     const conducting = this.conducting(curves, instead?.conducting ?? new Uint8Array(this.branchCount));
     const { delivers } = curves;
     for (let e = 0; e < currents.length; e++) if (delivers[e] === 1) currents[e] = 0 - currents[e]!;
-    const solution = { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
-    const others = this.smallSignal(elements, curves, settling);
-    this.held.set(solution, { elements, capacitorVolts, others, conductance: undefined, diagonal: undefined });
-    return solution;
+    return { volts, currents, pieces, conducting, iterations: settling.iterations, converged };
   }
 
   private arrays(): Work {

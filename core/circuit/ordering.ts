@@ -8,8 +8,17 @@ export interface Ordering {
   readonly lengths: Int32Array;
 }
 
-/** Ties go to the node touched last, then to the lowest number: the order depends on the input alone. */
-export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Array): Ordering {
+/**
+ * Ties go to the node touched last, then to the lowest number: the order depends on the input alone. `stays[node]` 1: the
+ * node is not eliminated, nor is one joined with more than `most` others; the order ends before them.
+ */
+export function minimumDegreeOrder(
+  nodeCount: number,
+  a: Int32Array,
+  b: Int32Array,
+  stays?: Uint8Array,
+  most = Infinity,
+): Ordering {
   // Lists keep their own length beside them: cutting an array short is slow.
   const adjacent: number[][] = new Array<number[]>(nodeCount);
   for (let i = 0; i < nodeCount; i++) adjacent[i] = [];
@@ -43,6 +52,7 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
   const previous = new Int32Array(nodeCount).fill(-1);
   const degree = new Int32Array(nodeCount);
   const insert = (node: number): void => {
+    if (stays?.[node] === 1) return;
     const d = length[node]!;
     degree[node] = d;
     const first = head[d]!;
@@ -52,6 +62,7 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
     head[d] = node;
   };
   const remove = (node: number): void => {
+    if (stays?.[node] === 1) return;
     const before = previous[node]!;
     const after = next[node]!;
     if (before >= 0) next[before] = after;
@@ -60,12 +71,15 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
   };
   for (let i = nodeCount - 1; i >= 1; i--) insert(i);
 
-  const order = new Int32Array(nodeCount - 1);
-  const columns: number[][] = new Array<number[]>(nodeCount - 1);
-  const lengths = new Int32Array(nodeCount - 1);
+  let steps = nodeCount - 1;
+  if (stays !== undefined) for (let i = 1; i < nodeCount; i++) steps -= stays[i]!;
+  const order = new Int32Array(steps);
+  const columns: number[][] = new Array<number[]>(steps);
+  const lengths = new Int32Array(steps);
   let lowest = 0;
-  for (let k = 0; k < nodeCount - 1; k++) {
+  for (let k = 0; k < steps; k++) {
     while (head[lowest]! < 0) lowest++;
+    if (lowest > most) return { order: order.slice(0, k), columns: columns.slice(0, k), lengths: lengths.slice(0, k) };
     const node = head[lowest]!;
     remove(node);
     order[k] = node;
@@ -93,7 +107,7 @@ export function minimumDegreeOrder(nodeCount: number, a: Int32Array, b: Int32Arr
       }
       length[i] = kept;
       insert(i);
-      lowest = Math.min(lowest, degree[i]!);
+      if (stays?.[i] !== 1) lowest = Math.min(lowest, degree[i]!);
     }
   }
   return { order, columns, lengths };

@@ -119,6 +119,13 @@ export class Curves {
     this.scale = scale;
   }
 
+  /** Gives a straight branch an EMF behind a conductance, until its element is another. */
+  give(e: number, emf: number, siemens: number): void {
+    this.emf[e] = emf;
+    this.conductance[e] = siemens;
+    this.scale = Math.max(this.scale, Math.abs(emf));
+  }
+
   private parse(e: number, element: Element): void {
     this.form[e] = LINEAR;
     this.conductance[e] = 0;
@@ -278,7 +285,7 @@ export class Curves {
 }
 
 /** Siemens of a resistance; an unbounded one is open. */
-function conductanceOf(element: Element, ohms: number): number {
+export function conductanceOf(element: Element, ohms: number): number {
   if (Number.isNaN(ohms)) throw new RangeError(`element "${element.name}" has no resistance`);
   return 1 / (ohms > LEAST_RESISTANCE ? ohms : LEAST_RESISTANCE);
 }

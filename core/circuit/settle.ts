@@ -12,6 +12,7 @@ import type { Element } from "../parts/element.ts";
 import type { Volt } from "../quantity/kinds.ts";
 import type { Assembled, Bench } from "./bench.ts";
 import type { ElectricalSolution } from "./electrical.ts";
+import type { Figures } from "./reduced.ts";
 
 export interface Start {
   readonly partStates: readonly PartState[];
@@ -129,13 +130,17 @@ function wishesOf(
   troubles: Map<NetworkPart, string>,
 ): ReadonlyMap<number, PartState> {
   const wishes = new Map<number, PartState>();
+  const figures: Figures = {
+    voltsAt: (node) => solution.volts[node] ?? 0,
+    currentAt: (branch) => solution.currents[branch] ?? 0,
+  };
   for (let place = 0; place < bench.settling.length; place += 1) {
     const part = bench.settling[place]!;
     const state = states[part.index];
     if (state === undefined || part.kind.settle === undefined || troubles.has(part)) continue;
     try {
       const context = bench.context(part, condition, state);
-      const wish = part.kind.settle(context, new SolvedSenses(bench, part, solution, context.wired));
+      const wish = part.kind.settle(context, new SolvedSenses(bench, part, figures, context.wired));
       if (!sameState(wish, state)) wishes.set(place, bench.intern(part, wish));
     } catch (cause) {
       if (!(cause instanceof Error)) throw cause;
@@ -149,18 +154,18 @@ function wishesOf(
 export class SolvedSenses implements Sensed {
   readonly #bench: Bench;
   readonly #part: NetworkPart;
-  readonly #solution: ElectricalSolution;
+  protected figures: Figures;
   readonly wired: (terminal: string) => boolean;
 
-  constructor(bench: Bench, part: NetworkPart, solution: ElectricalSolution, wired: (terminal: string) => boolean) {
+  constructor(bench: Bench, part: NetworkPart, figures: Figures, wired: (terminal: string) => boolean) {
     this.#bench = bench;
     this.#part = part;
-    this.#solution = solution;
+    this.figures = figures;
     this.wired = wired;
   }
 
   volts(terminal: string): Volt {
-    const volts = this.#solution.volts[this.#part.nodes.get(terminal) ?? CHASSIS_NODE] ?? 0;
+    const volts = this.figures.voltsAt(this.#part.nodes.get(terminal) ?? CHASSIS_NODE);
     return Number.isNaN(volts) ? 0 : volts;
   }
 
@@ -171,7 +176,7 @@ export class SolvedSenses implements Sensed {
   through(element: string): number {
     const { firstBranch, branchCount } = this.#part;
     for (let index = firstBranch; index < firstBranch + branchCount; index += 1) {
-      if (this.#bench.network.branches[index]?.name === element) return this.#solution.currents[index] ?? 0;
+      if (this.#bench.network.branches[index]?.name === element) return this.figures.currentAt(index);
     }
     return 0;
   }

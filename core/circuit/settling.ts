@@ -214,6 +214,11 @@ export class Settling {
     return released;
   }
 
+  /** Volts by position, where it now stands; those of islands without path to the chassis included. */
+  get standing(): Float64Array {
+    return this.x;
+  }
+
   /** Volts of a minus volts of b of branch `e`, where it now stands. */
   voltsAcross(e: number): number {
     return this.x[this.elimination.from[e]!]! - this.x[this.elimination.to[e]!]!;

@@ -9,7 +9,7 @@ import type { PartContext, PartState, Told } from "../../parts/define.ts";
 import type { Element } from "../../parts/element.ts";
 import type { Second, Volt } from "../../quantity/kinds.ts";
 import type { Bench } from "../bench.ts";
-import type { ElectricalSolution } from "../electrical.ts";
+import type { Figures } from "../reduced.ts";
 import { SolvedSenses } from "../settle.ts";
 
 interface Pending {
@@ -44,6 +44,9 @@ export class Clockwork {
   readonly #changes: { readonly time: Second; readonly part: NetworkPart }[] = [];
   /** By place in `bench.settling`: what it wished for when last asked. */
   #wishes: PartState[] = [];
+  /** By place: what the part was asked with last, and what it sees with. */
+  readonly #contexts: (PartContext | undefined)[] = [];
+  readonly #senses: (SensesInTime | undefined)[] = [];
 
   constructor(bench: Bench, states: readonly PartState[], bounce: boolean, tell: Tell) {
     this.#bench = bench;
@@ -75,9 +78,10 @@ export class Clockwork {
   /** Places whose wish is another than when last asked; `among`: only these are asked. */
   changed(moment: Moment, among?: readonly number[]): readonly number[] {
     const { settling } = this.#bench;
-    const places = among ?? settling.keys();
     const changed: number[] = [];
-    for (const place of places) {
+    const count = among === undefined ? settling.length : among.length;
+    for (let each = 0; each < count; each += 1) {
+      const place = among === undefined ? each : among[each]!;
       if (this.#starting.has(place)) continue;
       if (this.#wish(moment, place) !== this.#wishes[place]) changed.push(place);
     }
@@ -120,7 +124,7 @@ export class Clockwork {
     const state = this.states[part.index] ?? {};
     const own = this.#pending.filter((each) => each.place === place);
     if (own.length === 0 && sameState(wish, state)) return false;
-    const context = moment.context(part, state);
+    const context = this.#context(moment, place, state);
     const starting = this.#bounce ? part.kind.inTime?.starting?.(context, wish) : undefined;
     if (starting !== undefined) {
       this.#starting.set(place, moment.time + starting.lasts);
@@ -128,7 +132,7 @@ export class Clockwork {
       return true;
     }
     if (wish !== this.#wishes[place]) {
-      const told = part.kind.inTime?.wished?.(context, wish, moment.senses(part));
+      const told = part.kind.inTime?.wished?.(context, wish, this.#see(moment, place));
       if (told !== undefined) this.#tell(part, told);
     }
     const delays = part.kind.inTime?.delays(context, wish) ?? {};
@@ -165,59 +169,76 @@ export class Clockwork {
     const part = this.#bench.settling[place]!;
     const state = this.states[part.index] ?? {};
     if (part.kind.settle === undefined || moment.troubles.has(part)) return state;
-    return this.#bench.intern(part, part.kind.settle(moment.context(part, state), moment.senses(part)));
+    const wish = part.kind.settle(this.#context(moment, place, state), this.#see(moment, place));
+    const last = this.#wishes[place];
+    return last !== undefined && sameState(wish, last) ? last : this.#bench.intern(part, wish);
+  }
+
+  #context(moment: Moment, place: number, state: PartState): PartContext {
+    const known = this.#contexts[place];
+    if (known?.state === state && known.condition === moment.condition) return known;
+    return (this.#contexts[place] = moment.context(this.#bench.settling[place]!, state));
+  }
+
+  #see(moment: Moment, place: number): SensesInTime {
+    return (this.#senses[place] ??= new SensesInTime(this.#bench, this.#bench.settling[place]!)).at(moment);
   }
 }
 
-/** What parts can see at one moment; `time` and `solution` are moved on. */
+/** What parts can see at one moment. */
 export class Moment {
-  time: Second = 0;
+  readonly time: Second;
+  readonly condition: Condition;
+  readonly figures: Figures;
+  /** As they are stepped: a coil pulls with its current, through the resistance it now has. */
+  readonly elements: readonly Element[];
   readonly troubles: ReadonlyMap<NetworkPart, string>;
   readonly #bench: Bench;
-  readonly #condition: Condition;
-  readonly #solution: ElectricalSolution;
-  readonly #elements: readonly Element[];
 
   constructor(
     bench: Bench,
     condition: Condition,
     time: Second,
-    solution: ElectricalSolution,
+    figures: Figures,
     elements: readonly Element[],
     troubles: ReadonlyMap<NetworkPart, string>,
   ) {
     this.#bench = bench;
-    this.#condition = condition;
+    this.condition = condition;
     this.time = time;
-    this.#solution = solution;
-    this.#elements = elements;
+    this.figures = figures;
+    this.elements = elements;
     this.troubles = troubles;
   }
 
   context(part: NetworkPart, state: PartState): PartContext {
-    return this.#bench.context(part, this.#condition, state);
-  }
-
-  senses(part: NetworkPart): SensesInTime {
-    return new SensesInTime(this.#bench, part, this.#solution, this.#elements);
+    return this.#bench.context(part, this.condition, state);
   }
 }
 
+const NOTHING_SEEN: Figures = { voltsAt: () => 0, currentAt: () => 0 };
+
 class SensesInTime extends SolvedSenses {
   readonly #part: NetworkPart;
-  readonly #elements: readonly Element[];
+  #elements: readonly Element[] = [];
 
-  constructor(bench: Bench, part: NetworkPart, solution: ElectricalSolution, elements: readonly Element[]) {
-    super(bench, part, solution, bench.wiredOf(part));
+  constructor(bench: Bench, part: NetworkPart) {
+    super(bench, part, NOTHING_SEEN, bench.wiredOf(part));
     this.#part = part;
+  }
+
+  /** Sees this moment from now on. */
+  at({ figures, elements }: Moment): this {
+    this.figures = figures;
     this.#elements = elements;
+    return this;
   }
 
   coilVolts(name: string): Volt {
     const { firstBranch, branchCount } = this.#part;
     for (let branch = firstBranch; branch < firstBranch + branchCount; branch += 1) {
       const element = this.#elements[branch];
-      if (element?.type === "coil" && element.name === name) return this.through(name) * element.resistance;
+      if (element?.type === "coil" && element.name === name) return this.figures.currentAt(branch) * element.resistance;
     }
     return 0;
   }

@@ -11,16 +11,17 @@ import type { Element } from "../../parts/element.ts";
 import type { Second, Volt } from "../../quantity/kinds.ts";
 import { plainNumber } from "../../quantity/print.ts";
 import type { Assembled, Bench } from "../bench.ts";
-import type { ElectricalSolution } from "../electrical.ts";
+import type { Figures } from "../reduced.ts";
 import type { Solved } from "../solved.ts";
 import { breakdown, parting } from "./arc.ts";
+import { Circuit } from "./circuit.ts";
 import { Clockwork, Moment } from "./clockwork.ts";
 import { Log } from "./log.ts";
 import { Melting } from "./melting.ts";
 import type { Link } from "./melting.ts";
 import type { Move, Plan } from "./plans.ts";
-import { GAMMA, SHORTEST, Stepper } from "./stepper.ts";
-import type { Step } from "./stepper.ts";
+import { SHORTEST } from "./stepper.ts";
+import type { Step, Stepper } from "./stepper.ts";
 
 const MOST_STEPS = 20_000;
 /** Rounds in which parts without delay may answer each other at one moment; from the first number on one at a time. */
@@ -49,6 +50,7 @@ export class Course {
   #like: Assembled;
   #acting: Element[];
   readonly #clock: Clockwork;
+  readonly #circuit: Circuit;
   readonly #arcs = new Set<BranchIndex>();
   readonly #gap: Volt;
   readonly #inductance = new Map<BranchIndex, number>();
@@ -59,8 +61,11 @@ export class Course {
   #lastMove: Second = 0;
   #lastJump: Second = 0;
   #length: Second;
+  /** Whether some part wished for something else at the end of the step that was tried. */
+  #isWished = false;
 
-  constructor(start: Solved, plan: Plan) {
+  /** `whole`: nothing of the network is eliminated beforehand, every step solves all of it. */
+  constructor(start: Solved, plan: Plan, whole = false) {
     const { bench, settled } = start;
     this.plan = plan;
     this.start = start;
@@ -78,14 +83,16 @@ export class Course {
       const volts = start.between(bench.a[branch] ?? CHASSIS_NODE, bench.b[branch] ?? CHASSIS_NODE);
       return Number.isNaN(volts) ? 0 : volts;
     };
-    this.stepper = new Stepper(
-      bench.solver,
+    this.#circuit = new Circuit(
+      bench,
       this.#acting,
       new Map(bench.capacitors.map((branch) => [branch, across(branch)])),
       new Map(this.coils.map((branch) => [branch, start.currents[branch] ?? 0])),
       settled.solution.pieces,
+      whole,
     );
-    this.log = new Log(bench, this.stepper, this.drawn);
+    this.stepper = this.#circuit.stepper;
+    this.log = new Log(bench, this.#circuit, this.drawn);
     this.#clock = new Clockwork(bench, settled.partStates, plan.bounce === true, (part, told) => {
       this.log.told(part, told);
     });
@@ -153,7 +160,7 @@ export class Course {
 
   /** Quiet, and no fuse is on its way to blowing. */
   #isOver(left: Second): boolean {
-    return this.#isQuiet(left) && !this.#melting.isUnderWay(this.stepper.now);
+    return this.#isQuiet(left) && !this.#melting.isUnderWay(this.#circuit.now());
   }
 
   /** Something is due now. False at the end. */
@@ -183,7 +190,7 @@ export class Course {
 
   /** Everything that answers at once does so; then it is the moment just after. */
   #jump(): void {
-    this.stepper.change(this.#acting);
+    this.#circuit.change(this.#acting);
     const before = this.log.traces.last;
     for (let round = 0; ; round += 1) {
       const moved = this.#clock.ask(this.#moment(), round >= ROUNDS_TOGETHER);
@@ -194,7 +201,7 @@ export class Course {
         break;
       }
       this.#reassemble(moved);
-      this.stepper.change(this.#acting);
+      this.#circuit.change(this.#acting);
     }
     const stretch = { bench: this.#bench, condition: this.#condition, partStates: this.#clock.states.slice() };
     this.log.jumped(before, this.drawn, stretch);
@@ -218,14 +225,18 @@ export class Course {
       return undefined;
     }
     const places = this.#clock.changed(this.#momentAfter(step));
+    this.#isWished = places.length > 0;
     if (places.length > 0) step = this.#upTo(places, step);
-    const part = this.#melting.until(stepper.now, step);
-    if (part < 1) step = stepper.attempt(Math.max(part * step.length, SHORTEST));
-    this.#blown = this.#melting.add(stepper.now, step);
+    const part = this.#melting.until(this.#circuit.now(), step.length, this.#circuit.after(step));
+    if (part < 1) {
+      step = stepper.attempt(Math.max(part * step.length, SHORTEST));
+      this.#isWished = true;
+    }
+    this.#blown = this.#melting.add(this.#circuit.now(), step.length, this.#circuit.after(step));
     this.log.stepped(step, this.drawn);
     const whole = step.length === left;
     const end = stepper.time + left;
-    stepper.take(step);
+    this.#circuit.take(step);
     if (whole) stepper.time = end;
     return step;
   }
@@ -236,13 +247,13 @@ export class Course {
    */
   #upTo(places: readonly number[], step: Step): Step {
     const { length } = step;
-    const between = parabolas(this.stepper.now, step);
+    const between = this.#circuit.within(step);
     let [early, late] = [0, length];
     while (late - early > Math.max(FOUND_TO * length, FOUND_TO_LEAST)) {
-      const middle = (early + late) / 2;
-      const moment = this.#momentAfter({ length: middle, end: between(middle / length) });
-      if (this.#clock.changed(moment, places).length > 0) late = middle;
-      else early = middle;
+      const half = (early + late) / 2;
+      const moment = this.#momentAt(this.stepper.time + half, between(half / length));
+      if (this.#clock.changed(moment, places).length > 0) late = half;
+      else early = half;
     }
     for (let more = Math.max(FOUND_TO * length, FOUND_TO_LEAST); late < length; late += more, more *= 2) {
       const tried = this.stepper.attempt(late);
@@ -254,14 +265,14 @@ export class Course {
   #afterStep(step: Step): void {
     this.log.sample();
     for (const branch of this.#arcs) {
-      if (this.stepper.now.conducting[branch] === 1) continue;
+      if (this.#circuit.isConducting(branch)) continue;
       this.#arcs.delete(branch);
-      this.stepper.exchange(branch, (this.#acting[branch] = this.#act(this.drawn[branch]!, branch)));
+      this.#circuit.exchange(branch, (this.#acting[branch] = this.#act(this.drawn[branch]!, branch)));
     }
     if (!step.end.converged) this.trouble = `the circuit finds no rest ${seconds(this.stepper.time)} after the start`;
     if (this.#blown.length > 0) {
       for (const { branch, part, rating } of this.#blown) {
-        const value = Math.abs(this.stepper.now.currents[branch] ?? 0);
+        const value = Math.abs(this.#circuit.now().currentAt(branch));
         const reason = `its time is over at ${plainNumber(value, 3)} A on ${plainNumber(rating, 3)} A`;
         this.log.tell({ part, what: "blows", branch, value, limit: rating, unit: "A", reason });
       }
@@ -270,7 +281,7 @@ export class Course {
       this.#jump();
       return;
     }
-    if (this.#clock.changed(this.#moment()).length === 0) return;
+    if (!this.#isWished || this.#clock.changed(this.#moment()).length === 0) return;
     // What the end of the step leads to counts, even where the moment after would see it otherwise by a hair.
     const moved = this.#clock.ask(this.#moment());
     if (moved.length === 0) return;
@@ -296,7 +307,7 @@ export class Course {
       this.#arcs.delete(branch);
       if (element.type === "contact" && earlier.type === "contact" && element.closed !== earlier.closed) {
         this.log.contact(branch, element);
-        if (!element.closed) {
+        if (!element.closed && this.#circuit.mayArc(branch)) {
           this.#acting[branch] = parting(element, this.#gap);
           this.#arcs.add(branch);
         }
@@ -320,33 +331,16 @@ export class Course {
   }
 
   #moment(): Moment {
-    return new Moment(this.#bench, this.#condition, this.stepper.time, this.stepper.now, this.#acting, this.troubles);
+    return this.#momentAt(this.stepper.time, this.#circuit.now());
   }
 
-  #momentAfter({ end, length }: Pick<Step, "end" | "length">): Moment {
-    return new Moment(this.#bench, this.#condition, this.stepper.time + length, end, this.#acting, this.troubles);
+  #momentAfter(step: Step): Moment {
+    return this.#momentAt(this.stepper.time + step.length, this.#circuit.after(step));
   }
-}
 
-/** Volts and currents at a part of a step, 0 to 1: on the parabola through what stands at 0, GAMMA and 1. */
-function parabolas(start: ElectricalSolution, { middle, end }: Step): (part: number) => ElectricalSolution {
-  const volts = new Float64Array(start.volts.length);
-  const currents = new Float64Array(start.currents.length);
-  const first = { volts: start.volts, currents: start.currents };
-  const inner = { volts: middle.volts.slice(), currents: middle.currents.slice() };
-  const last = { volts: end.volts.slice(), currents: end.currents.slice() };
-  return (part) => {
-    const a = ((part - GAMMA) * (part - 1)) / GAMMA;
-    const b = (part * (part - 1)) / (GAMMA * (GAMMA - 1));
-    const c = (part * (part - GAMMA)) / (1 - GAMMA);
-    for (const [into, key] of [
-      [volts, "volts"],
-      [currents, "currents"],
-    ] as const) {
-      for (let k = 0; k < into.length; k += 1) into[k] = a * first[key][k]! + b * inner[key][k]! + c * last[key][k]!;
-    }
-    return { ...end, volts, currents };
-  };
+  #momentAt(time: Second, figures: Figures): Moment {
+    return new Moment(this.#bench, this.#condition, time, figures, this.#acting, this.troubles);
+  }
 }
 
 const names = (parts: readonly NetworkPart[]): string => parts.map(({ part }) => part.designation).join(", ");

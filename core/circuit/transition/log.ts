@@ -5,10 +5,10 @@ import { CHASSIS_NODE } from "../../network/network.ts";
 import type { Condition } from "../../parts/condition.ts";
 import type { PartState, Told } from "../../parts/define.ts";
 import type { Element } from "../../parts/element.ts";
-import type { Joule, Second, Watt } from "../../quantity/kinds.ts";
+import type { Ampere, Joule, Second, Watt } from "../../quantity/kinds.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import type { Bench } from "../bench.ts";
-import type { ElectricalSolution } from "../electrical.ts";
+import type { Circuit } from "./circuit.ts";
 import { QUADRATURE } from "./stepper.ts";
 import type { Step, Stepper } from "./stepper.ts";
 import { Traces } from "./traces.ts";
@@ -53,14 +53,16 @@ export class Log {
   readonly stretches: Stretch[] = [];
   readonly pulses = new Map<BranchIndex, Pulse>();
   readonly #bench: Bench;
+  readonly #circuit: Circuit;
   readonly #stepper: Stepper;
   /** Contacts that have moved since the last sample, and which way first. */
   readonly #moved = new Map<BranchIndex, { part: NetworkPart; closed: boolean; electronic: boolean }>();
 
-  constructor(bench: Bench, stepper: Stepper, elements: readonly Element[]) {
+  constructor(bench: Bench, circuit: Circuit, elements: readonly Element[]) {
     this.#bench = bench;
-    this.#stepper = stepper;
-    this.traces = new Traces(bench.network.nodeCount, bench.a.length);
+    this.#circuit = circuit;
+    this.#stepper = circuit.stepper;
+    this.traces = new Traces(bench.network.nodeCount);
     for (const [branch, element] of elements.entries()) {
       if (element.role === "resistor" && element.type === "resistance") {
         this.pulses.set(branch, { energy: 0, peakPower: 0, power: 0 });
@@ -69,7 +71,7 @@ export class Log {
   }
 
   sample(): void {
-    this.traces.record(this.#stepper.time, this.#stepper.now);
+    this.traces.record(this.#stepper.time, this.#circuit.reduced, this.#stepper.now);
   }
 
   /** The moment just after something changed; `before`: the last sample before it. */
@@ -79,7 +81,7 @@ export class Log {
     this.stretches.push({ ...stretch, sample });
     this.#keepFlips(before, elements);
     for (const [branch, pulse] of this.pulses) {
-      pulse.power = power(elements[branch], branch, this.#stepper.now);
+      pulse.power = power(elements[branch], this.#circuit.currentIn(this.#stepper.now, branch));
       pulse.peakPower = Math.max(pulse.peakPower, pulse.power);
     }
   }
@@ -88,8 +90,8 @@ export class Log {
   stepped(step: Step, elements: readonly Element[]): void {
     const { length, middle, end } = step;
     for (const [branch, pulse] of this.pulses) {
-      const inner = power(elements[branch], branch, middle);
-      const last = power(elements[branch], branch, end);
+      const inner = power(elements[branch], this.#circuit.currentIn(middle, branch));
+      const last = power(elements[branch], this.#circuit.currentIn(end, branch));
       pulse.energy += length * (QUADRATURE.first * pulse.power + QUADRATURE.middle * inner + QUADRATURE.last * last);
       pulse.power = last;
       pulse.peakPower = Math.max(pulse.peakPower, last);
@@ -166,8 +168,9 @@ export class Log {
   #lookFor60({ length, values, rates }: Step): void {
     const stepper = this.#stepper;
     stepper.stores.forEach(({ branch, coil }, s) => {
+      if (coil) return;
       const [from, to] = [Math.abs(stepper.values[s]!), Math.abs(values[s]!)];
-      if (coil || from < CLASS_B_DC || to >= CLASS_B_DC) return;
+      if (from < CLASS_B_DC || to >= CLASS_B_DC) return;
       const sign = Math.sign(stepper.values[s]!);
       const cubic = (x: number): number =>
         from * (1 + 2 * x) * (1 - x) ** 2 +
@@ -204,8 +207,7 @@ export class Log {
   }
 }
 
-function power(element: Element | undefined, branch: BranchIndex, { currents }: ElectricalSolution): Watt {
-  const current = currents[branch] ?? 0;
+function power(element: Element | undefined, current: Ampere): Watt {
   return element?.type === "resistance" ? current * current * element.resistance : 0;
 }
 

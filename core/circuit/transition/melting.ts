@@ -6,8 +6,7 @@ import type { BranchIndex, NetworkPart } from "../../network/network.ts";
 import { parseCurve } from "../../parts/curve.ts";
 import type { Ampere, Ratio, Second } from "../../quantity/kinds.ts";
 import type { Bench } from "../bench.ts";
-import type { ElectricalSolution } from "../electrical.ts";
-import type { Step } from "./stepper.ts";
+import type { Figures } from "../reduced.ts";
 
 export interface Link {
   readonly branch: BranchIndex;
@@ -32,25 +31,25 @@ export class Melting {
   }
 
   /** Is some device using up its time? */
-  isUnderWay({ currents }: ElectricalSolution): boolean {
-    return this.#links.some((link) => link.used < 1 && pace(link, currents[link.branch]!) > 0);
+  isUnderWay(now: Figures): boolean {
+    return this.#links.some((link) => link.used < 1 && pace(link, now.currentAt(link.branch)) > 0);
   }
 
   /** Part of a step, 0 to 1, at which the first device's time is over; 1 where none is. */
-  until({ currents }: ElectricalSolution, { length, end }: Step): Ratio {
+  until(now: Figures, length: Second, end: Figures): Ratio {
     let part = 1;
     for (const link of this.#links) {
-      const more = length * mean(link, currents, end.currents);
+      const more = length * mean(link, now, end);
       if (link.used < 1 && link.used + more >= 1) part = Math.min(part, (1 - link.used) / more);
     }
     return part;
   }
 
   /** Counts a step. Returns the devices whose time is over with it. */
-  add({ currents }: ElectricalSolution, { length, end }: Step): readonly Link[] {
+  add(now: Figures, length: Second, end: Figures): readonly Link[] {
     return this.#links.filter((link) => {
       if (link.used >= 1) return false;
-      link.used += length * mean(link, currents, end.currents);
+      link.used += length * mean(link, now, end);
       // What is cut to the moment can fall short of it by rounding.
       if (link.used > 1 - 1e-6) link.used = 1;
       return link.used >= 1;
@@ -58,8 +57,8 @@ export class Melting {
   }
 }
 
-function mean(link: Link, from: Float64Array, to: Float64Array): number {
-  return (pace(link, from[link.branch]!) + pace(link, to[link.branch]!)) / 2;
+function mean(link: Link, from: Figures, to: Figures): number {
+  return (pace(link, from.currentAt(link.branch)) + pace(link, to.currentAt(link.branch))) / 2;
 }
 
 /**

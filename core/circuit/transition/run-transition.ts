@@ -66,7 +66,8 @@ function momentOf({ log: { traces, stretches }, stepper, plan }: Course, time: S
   const next = Math.min(sample + 1, traces.last);
   const between = (from: number, to: number): number =>
     part === 0 || Number.isNaN(to) ? from : from + part * (to - from);
-  const volts = (node: number): Volt => between(traces.voltsAt(node, sample), traces.voltsAt(node, next));
+  const [one, other] = [traces.at(sample), traces.at(next)];
+  const volts = (node: number): Volt => between(one.voltsAt(node), other.voltsAt(node));
   const held = new Map<BranchIndex, Volt>();
   for (const { branch, coil } of stepper.stores) {
     const across = volts(bench.a[branch] ?? CHASSIS_NODE) - volts(bench.b[branch] ?? CHASSIS_NODE);
@@ -75,7 +76,7 @@ function momentOf({ log: { traces, stretches }, stepper, plan }: Course, time: S
   const solution = bench.solver.solve(elements, undefined, held);
   for (let node = 0; node < solution.volts.length; node += 1) solution.volts[node] = volts(node);
   for (let branch = 0; branch < solution.currents.length; branch += 1) {
-    solution.currents[branch] = between(traces.currentAt(branch, sample), traces.currentAt(branch, next));
+    solution.currents[branch] = between(one.currentAt(branch), other.currentAt(branch));
   }
   return new Solved(plan.to, bench, { condition, elements, partStates, solution, held, chatter: [], troubles });
 }

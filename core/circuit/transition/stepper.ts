@@ -6,7 +6,11 @@
  */
 import type { Element } from "../../parts/element.ts";
 import type { Second } from "../../quantity/kinds.ts";
-import type { ElectricalSolution, ElectricalSolver } from "../electrical.ts";
+import type { ElectricalSolver, Given, PassingSolution } from "../electrical.ts";
+import { LEAST_RESISTANCE } from "../pieces.ts";
+
+/** What solves a stage. */
+type Solver = Pick<ElectricalSolver, "pass">;
 
 /** Where the middle stage of a step lies. */
 export const GAMMA = 1 - Math.SQRT1_2;
@@ -35,7 +39,9 @@ const CORNERED = 0.1;
 
 /** What carries its figure from moment to moment: volts of a capacitor, amperes of a coil. */
 interface Store {
+  /** Its branch in the network as it was handed over first, and among those that are now solved. */
   readonly branch: number;
+  place: number;
   readonly coil: boolean;
   /** Farad or henry. */
   size: number;
@@ -43,14 +49,27 @@ interface Store {
   ohms: number;
 }
 
+/** What a store is to the solver, with an EMF and a resistance of its own in every stage. */
+const STORE: Element = {
+  type: "source",
+  name: "store",
+  a: "",
+  b: "",
+  role: "source",
+  emf: 0,
+  resistance: 1,
+  storage: false,
+};
+const NO_SIEMENS = new Float64Array(0);
+
 /** A step that was worked out and not yet taken. */
 export interface Step {
   readonly length: Second;
   /** Largest error by what is allowed: above 1 the step is too long. */
   readonly error: number;
   /** At gamma of its length, and at its end. */
-  readonly middle: ElectricalSolution;
-  readonly end: ElectricalSolution;
+  readonly middle: PassingSolution;
+  readonly end: PassingSolution;
   readonly values: Float64Array;
   readonly rates: Float64Array;
 }
@@ -58,7 +77,7 @@ export interface Step {
 export class Stepper {
   time: Second = 0;
   /** What stands at `time`; currents of capacitors and coils from a to b. */
-  now: ElectricalSolution;
+  now: PassingSolution;
   /** Change per second of each store, at `time`. */
   rates: Float64Array;
   /** Volts and amperes of the stores, in the order of `stores`. */
@@ -68,50 +87,72 @@ export class Stepper {
   solves = 0;
   /** Steps since the last change: one that takes very many has something that flickers at a corner. */
   #steps = 0;
-  readonly #solver: ElectricalSolver;
-  readonly #work: Element[];
+  #solver: Solver;
+  #work: Element[];
+  #given: Given;
   readonly #scale: Float64Array;
-  #spare: ElectricalSolution | undefined;
-  #middle: ElectricalSolution | undefined;
+  #spare: PassingSolution | undefined;
+  #middle: PassingSolution | undefined;
 
   /**
    * `elements` parallel to the solver's branches. Capacitors start at `volts` and coils at `amps`, by branch, 0 where
-   * absent. A capacitor without capacitance stays open, a coil without inductance is its resistance.
+   * absent. A capacitor without capacitance stays open, a coil without inductance is its resistance. `branches`: what the
+   * elements are called outside, where not by their places. `siemens`: conductances of the last branches, where they are
+   * not those of their elements.
    */
   constructor(
-    solver: ElectricalSolver,
+    solver: Solver,
     elements: readonly Element[],
     volts: ReadonlyMap<number, number>,
     amps: ReadonlyMap<number, number>,
     pieces?: Int8Array,
+    branches?: ArrayLike<number>,
+    siemens: Float64Array = NO_SIEMENS,
   ) {
     this.#solver = solver;
-    this.stores = elements.flatMap((element, branch): Store[] => {
+    this.stores = elements.flatMap((element, place): Store[] => {
       const size = sizeOf(element);
-      return size > 0 ? [{ branch, coil: element.type === "coil", size, ohms: 0 }] : [];
+      const branch = branches?.[place] ?? place;
+      return size > 0 ? [{ branch, place, coil: element.type === "coil", size, ohms: 0 }] : [];
     });
     this.#work = elements.slice();
     this.values = Float64Array.from(this.stores, ({ branch, coil }) => (coil ? amps : volts).get(branch) ?? 0);
     this.rates = new Float64Array(this.stores.length);
     this.#scale = new Float64Array(this.stores.length);
+    this.#given = this.#giving(siemens);
     this.#load(elements);
     this.now = this.#solve(MOMENT, this.values, pieces, undefined);
     this.#takeRates();
   }
 
   /** Contacts, sources and the like stand differently from now on; capacitors and coils carry on. */
-  change(elements: readonly Element[]): void {
-    this.#load(elements);
+  change(elements: readonly Element[], siemens: Float64Array = NO_SIEMENS): void {
     const before = this.now;
-    this.now = this.#solve(MOMENT, this.values, before.pieces, this.#spare);
+    this.#given.siemens.set(siemens, this.stores.length);
+    this.#begin(elements, before.pieces, this.#spare);
     this.#spare = before;
-    this.#steps = 0;
-    this.#takeRates();
+  }
+
+  /** As `change`, where another solver goes on, in which each branch has the place told. */
+  changeTo(
+    solver: Solver,
+    elements: readonly Element[],
+    siemens: Float64Array,
+    place: ArrayLike<number>,
+    pieces: Int8Array,
+  ): void {
+    this.#solver = solver;
+    this.#work = elements.slice();
+    for (const store of this.stores) store.place = place[store.branch]!;
+    this.#given = this.#giving(siemens);
+    this.#begin(elements, pieces, undefined);
+    this.#spare = undefined;
+    this.#middle = undefined;
   }
 
   /** As `change`, where no voltage and no current changes with it. */
-  exchange(branch: number, element: Element): void {
-    this.#work[branch] = element;
+  exchange(place: number, element: Element): void {
+    this.#work[place] = element;
   }
 
   /** A step of this length from `time`; the one worked out before is overwritten. */
@@ -121,7 +162,10 @@ export class Stepper {
     const middle = this.#solve(k, values, this.now.pieces, this.#middle);
     this.#middle = middle;
     const first = this.#carried(middle, values, k);
-    const base = Float64Array.from(first, (value, s) => values[s]! + ((1 - GAMMA) / GAMMA) * (value - values[s]!));
+    const base = new Float64Array(stores.length);
+    for (let s = 0; s < base.length; s += 1) {
+      base[s] = values[s]! + ((1 - GAMMA) / GAMMA) * (first[s]! - values[s]!);
+    }
     const end = this.#solve(k, base, middle.pieces, this.#spare);
     this.#spare = end;
     const next = this.#carried(end, base, k);
@@ -178,6 +222,17 @@ export class Stepper {
     return this.#scale[store]!;
   }
 
+  /** Stores first, then the conductances of the last branches. */
+  #giving(siemens: Float64Array): Given {
+    const [count, last] = [this.stores.length, this.#work.length - siemens.length];
+    const places = Int32Array.from({ length: count + siemens.length }, (_, k) =>
+      k < count ? this.stores[k]!.place : last + k - count,
+    );
+    const given = { places, emf: new Float64Array(places.length), siemens: new Float64Array(places.length) };
+    given.siemens.set(siemens, count);
+    return given;
+  }
+
   #load(elements: readonly Element[]): void {
     let most = 1;
     for (let e = 0; e < elements.length; e += 1) {
@@ -188,7 +243,8 @@ export class Stepper {
       }
     }
     this.stores.forEach((store, s) => {
-      const element = elements[store.branch]!;
+      const element = elements[store.place]!;
+      this.#work[store.place] = STORE;
       store.size = sizeOf(element);
       store.ohms = element.type === "coil" ? element.resistance : 0;
       const largest = store.coil ? most / Math.max(store.ohms, 1e-3) : most;
@@ -196,30 +252,43 @@ export class Stepper {
     });
   }
 
+  /** The moment just after a change. */
+  #begin(elements: readonly Element[], pieces: Int8Array, instead: PassingSolution | undefined): void {
+    this.#load(elements);
+    this.now = this.#solve(MOMENT, this.values, pieces, instead);
+    this.#steps = 0;
+    this.#takeRates();
+  }
+
   /** One implicit stage over `k` seconds from `base`. */
   #solve(
     k: Second,
     base: Float64Array,
     pieces: Int8Array | undefined,
-    instead: ElectricalSolution | undefined,
-  ): ElectricalSolution {
+    instead: PassingSolution | undefined,
+  ): PassingSolution {
     const { stores } = this;
+    const { emf, siemens } = this.#given;
     for (let s = 0; s < stores.length; s += 1) {
-      const { branch, coil, size, ohms } = stores[s]!;
-      const emf = coil ? (-size / k) * base[s]! : base[s]!;
-      this.#work[branch] = companion(emf, coil ? ohms + size / k : k / size);
+      const { coil, size, ohms } = stores[s]!;
+      emf[s] = coil ? (-size / k) * base[s]! : base[s]!;
+      siemens[s] = 1 / Math.max(coil ? ohms + size / k : k / size, LEAST_RESISTANCE);
     }
     this.solves += 1;
-    const solution = this.#solver.solve(this.#work, pieces, undefined, instead);
-    for (const { branch } of stores) solution.currents[branch] = 0 - solution.currents[branch]!;
+    const solution = this.#solver.pass(this.#work, pieces, this.#given, instead);
+    for (const { place } of stores) solution.currents[place] = 0 - solution.currents[place]!;
     return solution;
   }
 
   /** What the stores hold after a stage. */
-  #carried({ currents }: ElectricalSolution, base: Float64Array, k: Second): Float64Array {
-    return Float64Array.from(this.stores, ({ branch, coil, size }, s) =>
-      coil ? currents[branch]! : base[s]! + (k / size) * currents[branch]!,
-    );
+  #carried({ currents }: PassingSolution, base: Float64Array, k: Second): Float64Array {
+    const { stores } = this;
+    const carried = new Float64Array(stores.length);
+    for (let s = 0; s < carried.length; s += 1) {
+      const { place, coil, size } = stores[s]!;
+      carried[s] = coil ? currents[place]! : base[s]! + (k / size) * currents[place]!;
+    }
+    return carried;
   }
 
   #takeRates(): void {
@@ -227,7 +296,7 @@ export class Stepper {
     this.rates = Float64Array.from(after, (value, s) =>
       this.stores[s]!.coil
         ? (value - this.values[s]!) / MOMENT
-        : this.now.currents[this.stores[s]!.branch]! / this.stores[s]!.size,
+        : this.now.currents[this.stores[s]!.place]! / this.stores[s]!.size,
     );
   }
 }
@@ -235,10 +304,6 @@ export class Stepper {
 function differ(one: Int8Array, other: Int8Array): boolean {
   for (let e = 0; e < one.length; e += 1) if (one[e] !== other[e]) return true;
   return false;
-}
-
-function companion(emf: number, resistance: number): Element {
-  return { type: "source", name: "store", a: "", b: "", role: "source", emf, resistance, storage: false };
 }
 
 function sizeOf(element: Element): number {

@@ -1,23 +1,28 @@
 /**
- * Volts and amperes of a transition, sample by sample. On a vehicle most of them stand still most of the time: of each
- * node and branch only the samples at which it moved are kept.
+ * Volts and amperes of a transition, sample by sample. On a vehicle most nodes and branches follow from few of them: only
+ * those are kept, and the others worked out where somebody asks.
  */
 import type { Second } from "../../quantity/kinds.ts";
-import type { ElectricalSolution } from "../electrical.ts";
+import type { PassingSolution } from "../electrical.ts";
+import { Sight } from "../reduced.ts";
+import type { Figures, Kept, Reduced } from "../reduced.ts";
 
 /** Below this part of the figure, and below this many volts or amperes, nothing has moved. */
 const STILL = 1e-7;
 const STILL_VOLTS = 1e-7;
 const STILL_AMPS = 1e-8;
 
+interface Sample extends Kept {
+  readonly reduced: Reduced;
+}
+
 export class Traces {
   readonly times: Second[] = [];
-  readonly #volts: Columns;
-  readonly #currents: Columns;
+  readonly #nodeCount: number;
+  readonly #samples: Sample[] = [];
 
-  constructor(nodeCount: number, branchCount: number) {
-    this.#volts = new Columns(nodeCount, STILL_VOLTS);
-    this.#currents = new Columns(branchCount, STILL_AMPS);
+  constructor(nodeCount: number) {
+    this.#nodeCount = nodeCount;
   }
 
   /** Number of the last sample; -1 before the first. */
@@ -25,26 +30,45 @@ export class Traces {
     return this.times.length - 1;
   }
 
-  record(time: Second, { volts, currents }: ElectricalSolution): void {
+  /** A copy is kept of the solution, which was found with what is reduced. */
+  record(time: Second, reduced: Reduced, solution: PassingSolution): void {
     this.times.push(time);
-    this.#volts.record(this.last, volts);
-    this.#currents.record(this.last, currents);
+    const potentials = solution.potentials.slice();
+    const volts = isSomeAfloat(solution.volts) ? solution.volts.slice() : potentials;
+    this.#samples.push({ reduced, volts, potentials, currents: solution.currents.slice() });
   }
 
   volts(node: number): Float64Array {
-    return this.#volts.all(node, this.times.length);
+    return this.#column((reduced) => reduced.voltsOf(node), STILL_VOLTS);
   }
 
   currents(branch: number): Float64Array {
-    return this.#currents.all(branch, this.times.length);
+    return this.#column((reduced) => reduced.currentOf(branch), STILL_AMPS);
   }
 
   voltsAt(node: number, sample: number): number {
-    return this.#volts.at(node, sample);
+    const found = this.#samples[sample];
+    return found === undefined ? NaN : found.reduced.voltsOf(node)(found);
   }
 
-  currentAt(branch: number, sample: number): number {
-    return this.#currents.at(branch, sample);
+  /** All nodes and branches at a sample. */
+  at(sample: number): Figures {
+    const found = this.#samples[sample]!;
+    return new Sight(this.#nodeCount).of(found.reduced, found);
+  }
+
+  #column(of: (reduced: Reduced) => (kept: Kept) => number, still: number): Float64Array {
+    const column = new Float64Array(this.#samples.length);
+    let reduced: Reduced | undefined;
+    let value: (kept: Kept) => number = () => NaN;
+    for (let k = 0; k < column.length; k += 1) {
+      const sample = this.#samples[k]!;
+      if (sample.reduced !== reduced) value = of((reduced = sample.reduced));
+      const now = value(sample);
+      const last = column[k - 1] ?? NaN;
+      column[k] = Math.abs(now - last) <= still + STILL * Math.abs(last) ? last : now;
+    }
+    return column;
   }
 
   /** The sample at or before a moment (of two at one time the later), and how far it is from there to the next, 0 to 1. */
@@ -63,52 +87,7 @@ export class Traces {
   }
 }
 
-class Columns {
-  readonly #still: number;
-  readonly #lasts: Float64Array;
-  readonly #samples: number[][];
-  readonly #values: number[][];
-
-  constructor(count: number, still: number) {
-    this.#still = still;
-    this.#lasts = new Float64Array(count);
-    this.#samples = Array.from({ length: count }, () => []);
-    this.#values = Array.from({ length: count }, () => []);
-  }
-
-  record(sample: number, values: Float64Array): void {
-    const lasts = this.#lasts;
-    for (let c = 0; c < lasts.length; c += 1) {
-      const value = values[c]!;
-      const last = lasts[c]!;
-      if (sample > 0) {
-        const moved = Math.abs(value - last);
-        if (moved <= this.#still + STILL * Math.abs(last)) continue;
-        if (Number.isNaN(moved) && Number.isNaN(value) === Number.isNaN(last)) continue;
-      }
-      lasts[c] = value;
-      this.#samples[c]!.push(sample);
-      this.#values[c]!.push(value);
-    }
-  }
-
-  all(column: number, count: number): Float64Array {
-    const result = new Float64Array(count).fill(NaN);
-    const samples = this.#samples[column] ?? [];
-    const values = this.#values[column] ?? [];
-    samples.forEach((sample, k) => result.fill(values[k]!, sample, samples[k + 1] ?? count));
-    return result;
-  }
-
-  at(column: number, sample: number): number {
-    const samples = this.#samples[column] ?? [];
-    let low = 0;
-    let high = samples.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (samples[middle]! <= sample) low = middle;
-      else high = middle - 1;
-    }
-    return this.#values[column]?.[low] ?? NaN;
-  }
+function isSomeAfloat(volts: Float64Array): boolean {
+  for (let n = 0; n < volts.length; n += 1) if (Number.isNaN(volts[n]!)) return true;
+  return false;
 }
