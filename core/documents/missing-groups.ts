@@ -4,6 +4,7 @@ import type { CheckDocument, JsonPlace } from "../checks/report-json.ts";
 import { KINDS } from "../parts/catalogue.ts";
 import { compareNatural } from "../project/designation.ts";
 import type { Project } from "../project/document.ts";
+import { fieldTitle } from "../project/field-titles.ts";
 import { enclosureById, knownPart, partById, zoneById } from "../project/lookup.ts";
 import { parameterSpec } from "../project/normalise.ts";
 
@@ -29,40 +30,6 @@ export interface Unfounded {
   readonly where: readonly JsonPlace[];
 }
 
-/** Names of a wire's fields, by the name that a check gives to what it lacks. */
-export const WIRE_FIELD_TITLES = {
-  size: "Size",
-  length: "Length",
-  colour: "Colour",
-  "insulation.material": "Insulation",
-  "insulation.volts": "Insulation, volts",
-  "insulation.temperature": "Insulation, temperature",
-  lugs: "Lug",
-  boots: "Boot",
-  torque: "Torque",
-  sheath: "In a sheath throughout",
-  conduit: "Conduit",
-  grommets: "Grommets at walls",
-  zones: "Zones",
-  cable: "Cable",
-  core: "Core",
-  note: "Note",
-} as const;
-const OF_WIRE: Readonly<Record<string, string>> = WIRE_FIELD_TITLES;
-
-const OF_PART: Readonly<Record<string, string>> = {
-  zone: "Zone",
-  enclosure: "Enclosure",
-  face: "Face of the part",
-  panel: "Place on its panel",
-  covers: "Fixed covers",
-};
-const OF_ENCLOSURE: Readonly<Record<string, string>> = {
-  toolClosed: "Opens only with a tool",
-  conductive: "Of conductive material",
-  voltageSign: "Bears the voltage sign",
-};
-
 /** One text for one field of one thing. */
 export function fieldKey(field: MissingField): string {
   if ("part" in field) return `${field.part} ${field.parameter}`;
@@ -77,11 +44,11 @@ function titleOf(project: Project, field: MissingField): string {
     const part = partById(project, field.part);
     const known = part === undefined ? undefined : knownPart(part, KINDS);
     const spec = known && parameterSpec(known.kind, field.parameter, known.terminalIds);
-    return spec?.title ?? OF_PART[field.parameter] ?? field.parameter;
+    return spec?.title ?? fieldTitle("part", field.parameter);
   }
-  if ("wire" in field) return `${OF_WIRE[field.field] ?? field.field} of wires`;
-  if ("enclosure" in field) return `${OF_ENCLOSURE[field.field] ?? field.field}, of an enclosure`;
-  if ("zone" in field) return field.field === "ambient" ? "Hottest air of a zone" : `${field.field}, of a zone`;
+  if ("wire" in field) return `${fieldTitle("wire", field.field)} of wires`;
+  if ("enclosure" in field) return `${fieldTitle("enclosure", field.field)}, of an enclosure`;
+  if ("zone" in field) return `${fieldTitle("zone", field.field)} of a zone`;
   return `Title block: ${field.title}`;
 }
 

@@ -1,6 +1,7 @@
 /** What checks could not do without: each field that is missing, where, where a person finds it, and which checks wait for it. */
 import type { Network } from "../../network/network.ts";
 import { compareNatural } from "../../project/designation.ts";
+import { fieldTitle } from "../../project/field-titles.ts";
 import type { MissingField, Place } from "../define.ts";
 import { placeId } from "../finding.ts";
 
@@ -40,50 +41,38 @@ interface Growing extends Field {
   readonly checks: Set<string>;
 }
 
-/** What a wire's fields are called and where a person finds them; a field that is not listed goes by its own name. */
-const WIRE_FIELDS: Readonly<Record<string, { readonly label: string; readonly find: string }>> = {
-  length: { label: "Length", find: "Measure it, or estimate it where the wire is not yet cut" },
-  size: { label: "Size", find: "Printed on the wire" },
-  colour: { label: "Colour", find: "Look at the wire" },
-  sheath: { label: "In a sheath throughout", find: "Look along the whole wire" },
-  "insulation.volts": { label: "Insulation, volts", find: "Printed on the wire, or in its data sheet" },
-  "insulation.temperature": {
-    label: "Insulation, temperature",
-    find: "Printed on the wire, or in its data sheet",
-  },
-  "insulation.material": { label: "Insulation", find: "The wire's data sheet" },
-  conduit: { label: "Conduit", find: "Look whether it runs in one, at walls above all" },
-  grommets: { label: "Grommets at walls", find: "Look at each hole that it passes" },
-  lugs: { label: "Lug", find: "The stud that the hole fits, such as M8, is stamped on the lug" },
-  boots: { label: "Boot", find: "Look whether a boot covers the lug" },
-  zones: { label: "Zones", find: "Follow the wire through the vehicle" },
+/** Where a person finds the fields of a wire. */
+const OF_WIRE: Readonly<Record<string, string>> = {
+  length: "Measure it, or estimate it where the wire is not yet cut",
+  size: "Printed on the wire",
+  colour: "Look at the wire",
+  sheath: "Look along the whole wire",
+  "insulation.volts": "Printed on the wire, or in its data sheet",
+  "insulation.temperature": "Printed on the wire, or in its data sheet",
+  "insulation.material": "The wire's data sheet",
+  conduit: "Look whether it runs in one, at walls above all",
+  grommets: "Look at each hole that it passes",
+  lugs: "The stud that the hole fits, such as M8, is stamped on the lug",
+  boots: "Look whether a boot covers the lug",
+  zones: "Follow the wire through the vehicle",
 };
 
-/** For what is a field of every part, whatever its kind. */
+/** The same for what is a field of every part, whatever its kind. */
+const OF_PART: Readonly<Record<string, string>> = {
+  zone: "Look where in the vehicle the part is",
+  enclosure: "Look in which box the part is",
+  face: "Measure where on the part its terminals are",
+  panel: "Measure where on its panel the part is",
+  covers: "Look which terminals lie under a cover",
+};
 const AT_THE_VEHICLE = "Look at the part in the vehicle";
-const PART_FIELDS: Readonly<Record<string, { readonly label: string; readonly find: string }>> = {
-  zone: { label: "Zone", find: "Look where in the vehicle the part is" },
-  enclosure: { label: "Enclosure", find: "Look in which box the part is" },
-  face: { label: "Face of the part", find: "Measure where on the part its terminals are" },
-  panel: { label: "Place on its panel", find: "Measure where on its panel the part is" },
-  covers: { label: "Fixed covers", find: "Look which terminals lie under a cover" },
-};
-
-const ENCLOSURE_FIELDS: Readonly<Record<string, string>> = {
-  toolClosed: "Opens only with a tool",
-  conductive: "Of conductive material",
-  voltageSign: "Bears the voltage sign",
-};
-
-const ZONE_FIELDS: Readonly<Record<string, string>> = { ambient: "Hottest air" };
 
 function describe(network: Network, field: MissingField): (Field & { readonly key: string }) | undefined {
   if ("part" in field) {
     const part = network.partById.get(field.part);
     const spec = part?.kind.parameters[field.parameter];
     // Zone, face and panel are fields of the part itself, not of its kind.
-    const own = PART_FIELDS[field.parameter];
-    const label = spec?.title ?? own?.label ?? field.parameter;
+    const label = spec?.title ?? fieldTitle("part", field.parameter);
     return part === undefined
       ? undefined
       : {
@@ -91,19 +80,19 @@ function describe(network: Network, field: MissingField): (Field & { readonly ke
           thing: "part",
           id: field.parameter,
           label,
-          find: spec?.where.replace(/\.$/, "") ?? own?.find ?? AT_THE_VEHICLE,
+          find: spec?.where.replace(/\.$/, "") ?? OF_PART[field.parameter] ?? AT_THE_VEHICLE,
         };
   }
   if ("wire" in field) {
-    const { label, find } = WIRE_FIELDS[field.field] ?? { label: field.field, find: "Look at the wire" };
-    return { key: `wire ${field.field}`, thing: "wire", id: field.field, label, find };
+    const find = OF_WIRE[field.field] ?? "Look at the wire";
+    return { key: `wire ${field.field}`, thing: "wire", id: field.field, label: fieldTitle("wire", field.field), find };
   }
   if ("enclosure" in field) {
     return {
       key: `enclosure ${field.field}`,
       thing: "enclosure",
       id: field.field,
-      label: ENCLOSURE_FIELDS[field.field] ?? field.field,
+      label: fieldTitle("enclosure", field.field),
       find: "Look at the enclosure",
     };
   }
@@ -112,7 +101,7 @@ function describe(network: Network, field: MissingField): (Field & { readonly ke
       key: `zone ${field.field}`,
       thing: "zone",
       id: field.field,
-      label: ZONE_FIELDS[field.field] ?? field.field,
+      label: fieldTitle("zone", field.field),
       find: "Measure it on the hottest day, or take it from the vehicle's maker",
     };
   }

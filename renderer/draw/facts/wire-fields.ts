@@ -1,5 +1,5 @@
 /** The fields of one wire, or of several at once. */
-import { WIRE_FIELD_TITLES } from "../../../core/documents/missing-groups.ts";
+import { WIRE_FIELD_TITLES } from "../../../core/project/field-titles.ts";
 import { rename } from "../../../core/project/commands/rename.ts";
 import { setWireField } from "../../../core/project/commands/set-wire-field.ts";
 import type { WireFields } from "../../../core/project/commands/set-wire-field.ts";
