@@ -45,6 +45,11 @@ const TESTS = [
     command: ["tests/electron-double/mutations.mjs"],
     browser: true,
   },
+  {
+    name: "remedies",
+    tells: "every remedy of every finding of all drawings and of vehicles with mistakes applied and held to its promise",
+    command: ["node_modules/vitest/vitest.mjs", "run", "tests/remedies"],
+  },
 ];
 
 /** @param {readonly string[]} command @returns {Promise<boolean>} */

@@ -3,6 +3,7 @@ import type { BranchIndex, NetworkPart } from "../../network/network.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import { defineCheck } from "../define.ts";
 import type { MissingField, Place } from "../define.ts";
+import { fitDisconnect } from "../remedies/fit-disconnect.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
 import { partPlace } from "../words/places.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
@@ -96,6 +97,14 @@ export const disconnectMissing = defineCheck({
         states: analysis.states.map(({ name }) => name).filter((name) => name !== "stored"),
         value: volts,
         unit: "V",
+        remedies:
+          opened || here.length > 0
+            ? []
+            : fitDisconnect(
+                analysis,
+                pack,
+                (branches) => stillFed(analysis, fed, [...sure, { branches }]).length === 0,
+              ),
       });
     }
   },
@@ -159,7 +168,7 @@ function connectorCandidate(
 function stillFed(
   analysis: Analysis,
   pairs: readonly TractionPair[],
-  pulled: readonly Candidate[],
+  pulled: readonly Pick<Candidate, "branches">[],
 ): readonly TractionPair[] {
   const without = new Set(pulled.flatMap(({ branches }) => branches));
   const feeds = new Map<SolvedState, ClosedFeed>();

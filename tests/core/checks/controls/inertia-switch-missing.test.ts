@@ -5,7 +5,22 @@ import { boat } from "./vehicle.ts";
 
 checkTable(inertiaSwitchMissing, {
   fails: [
-    { name: "none drawn", drawing: cart().build(), at: "T1:B+", message: "missing", severity: "NOTICE" },
+    {
+      name: "none drawn",
+      drawing: cart().build(),
+      at: "T1:B+",
+      message: "missing",
+      severity: "NOTICE",
+      remedies: [],
+    },
+    {
+      name: "none drawn, with a coil that takes up its own current",
+      drawing: cart({ contactor: { suppression: "diode" } }).build(),
+      at: "T1:B+",
+      message: "missing",
+      severity: "NOTICE",
+      remedies: ["fit-switch"],
+    },
     {
       name: "one that only sounds a buzzer",
       drawing: cart()

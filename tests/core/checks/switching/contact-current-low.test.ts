@@ -51,6 +51,7 @@ checkTable(contactCurrentLow, {
       message: "low",
       severity: "WARNING",
       limit: 10,
+      remedies: ["contact-for-current"],
     },
     {
       name: "a contactor for 100 A in a main circuit of 150 A",
@@ -58,6 +59,7 @@ checkTable(contactCurrentLow, {
       at: "Q1",
       message: "low",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "direction contacts for less than the motor's continuous current",

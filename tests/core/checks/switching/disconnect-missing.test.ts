@@ -37,6 +37,7 @@ checkTable(disconnectMissing, {
       at: "G8:+",
       message: "none",
       severity: "DANGER",
+      remedies: ["fit-disconnect"],
       value: 8 * 6 * 2.47,
     },
     {
@@ -62,6 +63,7 @@ checkTable(disconnectMissing, {
       at: "G8:+",
       message: "idle",
       severity: "DANGER",
+      remedies: [],
     },
     {
       name: "a plug rated for too little",

@@ -41,6 +41,15 @@ checkTable(emergencyStopMissing, {
       at: "T1:B+",
       message: "none",
       severity: "NOTICE",
+      remedies: [],
+    },
+    {
+      name: "up to 60 V, with a coil that takes up its own current",
+      drawing: cart({ blocks: 4, stop: false, disconnect: null, contactor: { suppression: "diode" } }).build(),
+      at: "T1:B+",
+      message: "none",
+      severity: "NOTICE",
+      remedies: ["fit-switch"],
     },
     {
       name: "disconnect out of reach",
