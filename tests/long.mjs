@@ -47,7 +47,8 @@ const TESTS = [
   },
   {
     name: "remedies",
-    tells: "every remedy of every finding of all drawings and of vehicles with mistakes applied and held to its promise",
+    tells:
+      "every remedy of every finding of all drawings and of vehicles with mistakes applied and held to its promise",
     command: ["node_modules/vitest/vitest.mjs", "run", "tests/remedies"],
   },
 ];
