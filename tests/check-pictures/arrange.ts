@@ -86,6 +86,9 @@ function together(sides: readonly Shown[], shown: ReadonlySet<string>, kinds: Co
   const parts = new Map<string, Part>();
   const wires = new Map<string, Wire>();
   const views = (part: Part): number => viewsOf(part, kinds.lookup)?.views.length ?? 0;
+  const counts = sides.map(({ of }) => [...of.parts.keys()].filter((key) => shown.has(key)).length);
+  const most = Math.max(...counts);
+  const fullest = counts.every((count) => count === most) ? undefined : sides[counts.indexOf(most)]?.of;
   for (const { of, wires: kept } of sides) {
     for (const [key, whole] of of.parts) {
       if (!shown.has(key)) continue;
@@ -93,6 +96,8 @@ function together(sides: readonly Shown[], shown: ReadonlySet<string>, kinds: Co
       const known = parts.get(key);
       if (known === undefined || views(part) > views(known)) parts.set(key, part);
     }
+    // The fuller drawing decides how things stand; what the other one has besides finds its way among them.
+    if (fullest !== undefined && of !== fullest) continue;
     for (const wire of kept) {
       const [a, b] = wire.ends.map((end) => (end === null ? null : ([of.partKeys.get(end[0]) ?? "", end[1]] as const)));
       if (a === undefined || b === undefined || a === null || b === null) continue;

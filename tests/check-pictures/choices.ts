@@ -9,11 +9,6 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
     shows: ["F2", "T2", "F20", "G200"],
     states: ["F20.voltageDc"],
   },
-  "branch-unprotected": {
-    wrong: "a second lamp ahead of the fuse of the first",
-    shows: ["G20", "F1", "P1", "P2", "X2", "X1"],
-    states: [],
-  },
   "charger-live-at-disconnect": { also: ["Q9"] },
   "charger-mismatch": { shows: ["T3", "F3", "G8"] },
   "charger-without-pack": { shows: ["G8", "Q9", "F1", "Q1", "F3", "T3", "T1"] },
@@ -41,9 +36,21 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
   "exposed-beside-low-voltage": { wrong: "a signal plug 40 mm from a bare stud", shows: ["G1", "T1", "S1"] },
   "held-by-backfeed": { shows: ["G20", "Q1", "S1", "T2"] },
   "inertia-switch-missing": { shows: ["S1", "S5", "Q1", "M1"], states: [] },
+  "diode-reversed": {
+    wrong: "zener with its bar on the minus side of the coil",
+    right: "zener with its bar on the plus side of the coil",
+  },
+  "holder-underrated": { states: ["F1.rating", "F1.holderRating"] },
+  "live-when-parked": { right: "converter behind a contactor of its own", shows: ["F2", "T2", "Q4"], states: [] },
+  "traction-on-chassis": {
+    wrong: "the pack's minus bolted to the frame",
+    right: "a floating pack",
+    shows: ["G1", "G2", "X1"],
+    states: [],
+  },
   "interlock-open": { right: "a plug that takes the coil's feed with it", shows: ["S1", "X2", "Q1", "E1"] },
   "limits-unstated": { right: "a relay with its coil's data", shows: ["K1"] },
-  "live-outside-box": { shows: ["G1", "F2", "P1"] },
+  "live-outside-box": { shows: ["G1", "F1", "F2", "P1", "Q9"], states: ["P1.zone"] },
   "logic-overvoltage": { shows: ["G12", "F2", "S1", "T1", "F20"] },
   "main-switch-missing": { shows: ["S1", "F9", "Q1", "M1", "G4"] },
   "meter-unfed": { shows: ["S1", "F9", "P1"] },
@@ -54,7 +61,7 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
   "power-pins-adjacent": {
     wrong: "both poles of 144 V in a plug for 125 V",
     right: "both poles of 144 V in a plug for 250 V",
-    states: ["X1.voltage"],
+    states: ["X1.pinVoltage"],
     shows: ["G12", "X1", "E1", "G1"],
   },
   "precharge-missing": {
@@ -95,6 +102,7 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
   },
   "structure-as-return": { shows: ["G200", "X1", "F20", "P1", "X2"] },
   "temperature-class": { states: ["G20:+ - P1:+.temperature", "G20:+ - P1:+.zones"] },
+  "terminal-unconnected": { shows: ["G20", "P1", "P2"] },
   "title-incomplete": { titleBlock: true, wrong: "no author", right: "the four that are needed" },
   "tow-isolation-missing": {
     wrong: "series motor, no disconnect",
@@ -115,5 +123,6 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
     at: ["Q1"],
     everyView: true,
   },
+  "voltage-drop": { states: ["E1:+ - G20:+.length"] },
   "wire-short": { states: ["X1:1 - X2:1.length", "X1.panel", "X2.panel"] },
 };

@@ -5,9 +5,10 @@ import { analyse } from "../../core/circuit/analyse.ts";
 import type { Analysis } from "../../core/circuit/analysis.ts";
 import { kindOf } from "../../core/parts/catalogue.ts";
 import type { Project } from "../../core/project/document.ts";
-import type { CheckTable, FailingCase, PassingCase } from "../harness/check-table.ts";
+import type { CheckTable } from "../harness/check-table.ts";
 import { differences, keyed } from "./differences.ts";
 import type { Differences, Keyed } from "./differences.ts";
+import { OWN_DRAWINGS } from "./own-drawings.ts";
 
 /** What may be said of a check's pictures where the choice by rule makes a poor one. */
 export interface Choice {
@@ -37,17 +38,22 @@ export interface Pair {
   readonly names: { readonly wrong: string; readonly right: string };
 }
 
+interface Case {
+  readonly name: string;
+  readonly drawing: Project;
+}
+
 const weight = ({ parts, wires, others }: Differences): number => parts.size + wires.size + others;
 
 /** The failing and the passing case that differ least; of several the smaller and the earlier one. */
-export function choosePair(table: CheckTable, choice: Choice): readonly [FailingCase, PassingCase] {
+function choosePair(table: CheckTable, choice: Choice): readonly [Case, Case] {
   const named = <T extends { readonly name: string }>(cases: readonly T[], name: string | undefined): readonly T[] => {
     if (name === undefined) return cases;
     const found = cases.filter((each) => each.name === name);
     if (found.length === 0) throw new Error(`there is no case "${name}": it stands in tests/check-pictures/choices.ts`);
     return found;
   };
-  let best: readonly [FailingCase, PassingCase] | undefined;
+  let best: readonly [Case, Case] | undefined;
   let least = Infinity;
   const passes = named(table.passes, choice.right).map((each) => ({ each, of: keyed(each.drawing) }));
   named(table.fails, choice.wrong).forEach((wrong, index) => {
@@ -66,7 +72,8 @@ export function choosePair(table: CheckTable, choice: Choice): readonly [Failing
 
 /** Draws nothing yet: solves both drawings, and refuses a wrong one that passes or a right one that fails. */
 export function solvePair(check: Check, table: CheckTable, choice: Choice): Pair {
-  const [failing, passing] = choosePair(table, choice);
+  const own = OWN_DRAWINGS[check.id];
+  const [failing, passing] = own === undefined ? choosePair(table, choice) : [own.wrong, own.right];
   const run = (project: Project) => {
     const analysis = analyse(project);
     const earlier = (table.earlier ?? []).flatMap((other): readonly EarlierNotChecked[] =>

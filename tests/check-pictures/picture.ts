@@ -16,7 +16,6 @@ import { pinNames } from "../../core/layout/pin-name.ts";
 import { routedSheet } from "../../core/layout/route.ts";
 import type { RoutedSheet } from "../../core/layout/route.ts";
 import { clipText, lineBox } from "../../core/layout/text-line.ts";
-import type { TextLine } from "../../core/layout/text-line.ts";
 import type { Project } from "../../core/project/document.ts";
 import { PICTURE_SHEET } from "./arrange.ts";
 
@@ -160,7 +159,7 @@ function ringAt(key: string, routed: RoutedSheet, anchor: ReturnType<typeof penA
     const views = routed.views.filter(({ part }) => part.id === key);
     const main = views.find(({ view }) => view.id !== "coil") ?? views[0];
     return (main === undefined ? [] : [main]).map((view) => {
-      const box = inflate(union([inflate(view.box, -1.5), labelBox(labelOf(view)) ?? view.box]) ?? view.box, 1.6);
+      const box = inflate(union([inflate(view.box, -2.5), labelBox(labelOf(view)) ?? view.box]) ?? view.box, 1.6);
       return {
         svg: `<rect class="pen" x="${num(box.x)}" y="${num(box.y)}" width="${num(box.width)}" height="${num(box.height)}" rx="4" ${STROKE}/>`,
         box,
