@@ -40,7 +40,10 @@ function lookAt(network: Network, part: NetworkPart): Lacking {
   return found;
 }
 
-function tell(network: Network, part: NetworkPart, found: Lacking, report: Report): void {
+/** Two terminals without a wire, and no others, want the one wire between them. */
+const BETWEEN = "the wire between two terminals";
+
+function tell(network: Network, part: NetworkPart, found: Lacking, twoLeft: boolean, report: Report): void {
   const places = (ids: readonly string[]) => ids.map((id) => terminalPlace(part, id));
   const loose = (ids: readonly string[]) =>
     ids.flatMap((id) => network.wiresAt([part.part.id, id]).map((wire) => ({ wire: wire.id })));
@@ -53,7 +56,7 @@ function tell(network: Network, part: NetworkPart, found: Lacking, report: Repor
       where: places(found.required),
       touches: loose(found.required),
       // Parts that are on the sheet and not wired yet are one thing to go on with.
-      ...(isBare ? { cause: "bare" } : {}),
+      ...(isBare ? { cause: "bare" } : twoLeft ? { cause: BETWEEN } : {}),
     });
   }
   if (found.partner.length > 0) {
@@ -67,6 +70,7 @@ function tell(network: Network, part: NetworkPart, found: Lacking, report: Repor
       where: places(found.partner),
       touches: [...places([...found.because]), ...loose(found.partner)],
       variant: "partner",
+      ...(twoLeft ? { cause: BETWEEN } : {}),
     });
   }
   for (const [parameter, ids] of found.undecided) {
@@ -113,11 +117,14 @@ export const terminalUnconnected = defineCheck({
   },
   foldsUnder: ["wire-loose-end"],
   run({ network }, report) {
-    for (const part of network.parts) {
-      const found = lookAt(network, part);
+    const all = network.parts.map((part) => [part, lookAt(network, part)] as const);
+    const open = all.filter(([, { required, partner }]) => required.length + partner.length > 0);
+    const twoLeft =
+      open.length === 2 && open.every(([, { required, partner }]) => required.length + partner.length === 1);
+    for (const [part, found] of all) {
       const { required, partner, undecided, wired } = found;
       if (required.length + partner.length + undecided.size + wired.length === 0) report.doesNotApply(partPlace(part));
-      else tell(network, part, found, report);
+      else tell(network, part, found, twoLeft, report);
     }
   },
 });
