@@ -41,7 +41,12 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
     right: "zener with its bar on the plus side of the coil",
   },
   "holder-underrated": { states: ["F1.rating", "F1.holderRating"] },
-  "live-when-parked": { right: "converter behind a contactor of its own", shows: ["F2", "T2", "Q4"], states: [] },
+  "live-when-parked": {
+    wrong: "converter always on the pack",
+    right: "converter behind a contactor of its own",
+    shows: ["F2", "T2", "Q4"],
+    states: [],
+  },
   "traction-on-chassis": {
     wrong: "the pack's minus bolted to the frame",
     right: "a floating pack",
@@ -84,17 +89,11 @@ export const CHOICES: Readonly<Record<string, Choice>> = {
   "precharge-resistor-overload": { shows: ["Q1", "K1", "R1", "T1"] },
   "precharge-stays-in": { shows: ["Q1", "K1", "R1", "K2", "S1"], states: [] },
   "precharge-contact-low": { shows: ["Q1", "K1", "R1"] },
-  "selectivity-lost": { shows: ["G20", "F1", "F2"] },
+  "selectivity-lost": { shows: ["F1", "F2"] },
   "serial-port-live": { shows: ["T1", "P1"], states: ["T1.serialIsolated"] },
   "single-fault-motion": { shows: ["S1", "K5", "T1", "S2"] },
   "source-overloaded": { shows: ["G1", "B1", "E1"] },
-  "standing-drain": {
-    wrong: "a lamp ahead of the key",
-    right: "everything behind key and contactor",
-    shows: ["G90", "F9", "P1", "S1"],
-    states: [],
-  },
-  "start-up-loop": { shows: ["F1", "Q1", "T2", "F4", "G90", "S1"], states: [] },
+  "start-up-loop": { shows: ["F1", "Q1", "T2", "F4", "G90"], states: [] },
   "stays-charged": { shows: ["Q1", "T1"] },
   "string-tap": {
     wrong: "12 V lamp on one block of four",

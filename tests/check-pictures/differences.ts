@@ -1,5 +1,5 @@
 /** What is different between two drawings of one thing, by designation: ids and wire numbers say nothing. */
-import type { Part, Project, Wire, WireEnd } from "../../core/project/document.ts";
+import type { Part, Project, Wire, WireEnd, ZoneKind } from "../../core/project/document.ts";
 
 /** Parts by designation, wires by what they join; of several alike the second is "F1 #2". */
 export interface Keyed {
@@ -80,8 +80,19 @@ const union = (a: ReadonlyMap<string, unknown>, b: ReadonlyMap<string, unknown>)
 
 export function zoneName(project: Project, id: string | undefined): string | undefined {
   const zone = project.zones.find((candidate) => candidate.id === id);
-  return zone === undefined ? undefined : (zone.name ?? zone.kind);
+  if (zone === undefined) return undefined;
+  return zone.name === undefined || zone.name === zone.kind ? ZONE_WORDS[zone.kind] : zone.name;
 }
+
+const ZONE_WORDS: Readonly<Record<ZoneKind, string>> = {
+  outside: "the outside",
+  engine: "engine space",
+  passenger: "passenger space",
+  luggage: "luggage space",
+  underfloor: "the underfloor",
+  "battery-box": "battery box",
+  other: "another place",
+};
 
 export function enclosureName(project: Project, part: Part): string | undefined {
   return project.enclosures.find(({ id }) => id === part.enclosure)?.name;

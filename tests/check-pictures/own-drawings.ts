@@ -54,6 +54,15 @@ const lamps = (returns: boolean): Project => {
   return (returns ? sketch.wires(WIRE, "P2:- - G20:-") : sketch).build();
 };
 
+const onKey = (lampAt: "F1:2" | "S1:ignition"): Project =>
+  battery()
+    .part("F1", "fuse", { rating: "5 A", voltageDc: "32 V", interrupting: "2 kA", class: "blade" })
+    .part("S1", "key-switch")
+    .part("P1", "lamp", { voltage: "12 V", power: "5 W" })
+    .wires(WIRE, "G20:+ - F1:1", "F1:2 - S1:battery", "P1:- - G20:-")
+    .wire(lampAt, "P1:+", WIRE)
+    .build();
+
 const fuse = (rating: string): Project =>
   battery()
     .part("F1", "fuse", { rating, voltageDc: "32 V", interrupting: "5 kA", class: "bolted-strip" })
@@ -75,6 +84,10 @@ export const OWN_DRAWINGS: Readonly<Record<string, OwnDrawings>> = {
   "protection-oversized": {
     wrong: { name: "400 A before 16 mm²", drawing: fuse("400 A") },
     right: { name: "60 A before 16 mm²", drawing: fuse("60 A") },
+  },
+  "standing-drain": {
+    wrong: { name: "a lamp ahead of the key", drawing: onKey("F1:2") },
+    right: { name: "a lamp behind the key", drawing: onKey("S1:ignition") },
   },
   "terminal-unconnected": {
     wrong: { name: "a lamp without its return", drawing: lamps(false) },

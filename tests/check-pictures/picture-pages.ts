@@ -140,7 +140,10 @@ function notesOf(pair: Pair, side: "wrong" | "right", shown: ReadonlySet<string>
     if (twin === undefined && choice.states === undefined) return [];
     return chosen(key, wireStatements(own, wire), twin === undefined ? [] : wireStatements(other, twin))
       .slice(0, MOST_NOTES)
-      .map(({ text }) => ({ at: wire.id, text }));
+      .map(({ text }, index) => ({
+        at: wire.id,
+        text: index > 0 || wire.number === "" ? text : `${wire.number}: ${text}`,
+      }));
   });
   return [...parts, ...wires];
 }
