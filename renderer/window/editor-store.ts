@@ -16,6 +16,7 @@ import type { History, HistoryEntry } from "../../core/project/history.ts";
 import type { FileRef } from "../../core/host/host.ts";
 import type { TransitionName } from "../../core/circuit/transition/transition.ts";
 import type { Second } from "../../core/quantity/kinds.ts";
+import { editedIn } from "./edited.ts";
 import type { CheckedView, SolvedView, StateView, TransitionView } from "./analysis/protocol.ts";
 
 export const STAGES = ["plan", "draw", "check", "build", "energise"] as const;
@@ -161,8 +162,15 @@ export class EditorStore {
     this.#listener.mend(finding, remedy);
   }
 
+  /** What came of it is selected, and its sheet shown. */
   mended(label: string, patches: readonly Patch[]): void {
+    const before = this.project;
     this.perform(carryOut, { label, patches });
+    if (this.project === before) return;
+    const { selection, sheets } = editedIn(before, this.project);
+    const [first] = sheets;
+    const sheet = first === undefined || sheets.includes(this.now.sheet) ? this.now.sheet : first;
+    this.api.setState({ selection, sheet, notice: `Done: ${label}. Undo takes it back.` });
   }
 
   broke(text: string): void {
