@@ -126,10 +126,11 @@ export class ElectricalSolver {
     let converged = curves.portCount === 0 ? settling.settle() : supply.settle(elements);
 
     const currents = instead?.currents ?? new Float64Array(this.branchCount);
-    let x = settling.finish(currents, curves.portCount > 0);
+    const plainly = given !== undefined;
+    let x = settling.finish(currents, curves.portCount > 0, plainly);
     if (settling.release(currents)) {
       converged = settling.settle() && converged;
-      x = settling.finish(currents, false);
+      x = settling.finish(currents, false, plainly);
     }
     const volts = this.byNode(elimination, x, instead?.volts ?? new Float64Array(this.nodeCount));
     const pieces = instead?.pieces ?? new Int8Array(this.branchCount);

@@ -254,9 +254,10 @@ export class Settling {
    * Currents by branch (a to b) into `currents`; returns the voltages by position. The voltages at the ends of a joint
    * agree in nearly all digits, so their difference leaves a current that is off by (1e-16 of the volts) / resistance.
    * What the nodes then lack is sent through the network once more and added. `moved`: currents of branches were set
-   * since it settled.
+   * since it settled. `plainly`: what they lack is told by plain sums, which is enough for currents; voltages stay, as
+   * a leak would make volts of what such sums lose.
    */
-  finish(currents: Float64Array, moved: boolean): Float64Array {
+  finish(currents: Float64Array, moved: boolean, plainly = false): Float64Array {
     const { elimination, curves, high, low, next, x } = this;
     const { from, to, size: chassis } = elimination;
     const { conductance, emf, current } = curves;
@@ -272,6 +273,11 @@ export class Settling {
       const through = conductance[e]! * (x[i]! - x[j]! - emf[e]!) + current[e]!;
       currents[e] = through;
       if (through === 0) continue;
+      if (plainly) {
+        high[i]! -= through;
+        high[j]! += through;
+        continue;
+      }
       // What the chassis lacks is what the others lack together.
       if (i !== chassis) addExactly(high, low, i, -through);
       if (j !== chassis) addExactly(high, low, j, through);
@@ -280,7 +286,7 @@ export class Settling {
     for (let k = 0; k < high.length; k++) high[k]! += low[k]!;
     elimination.correct(high, next);
     for (let e = 0; e < from.length; e++) currents[e]! += conductance[e]! * (next[from[e]!]! - next[to[e]!]!);
-    for (let k = 0; k < x.length; k++) x[k]! += next[k]!;
+    if (!plainly) for (let k = 0; k < x.length; k++) x[k]! += next[k]!;
     return x;
   }
 }

@@ -20,6 +20,8 @@ const NO_ARC: Ampere = 1e-6;
 export class Circuit {
   readonly stepper: Stepper;
   readonly #bench: Bench;
+  /** What is stepped while no arc burns, and what is stepped now. */
+  readonly #quiet: Reduction;
   #reduction: Reduction;
   #reduced: Reduced;
   #now: Sight;
@@ -41,6 +43,7 @@ export class Circuit {
     const { nodeCount } = bench.network;
     const reduction = bench.reduced(whole ? new Uint8Array(elements.length).fill(1) : staying(bench, elements));
     this.#bench = bench;
+    this.#quiet = reduction;
     this.#reduction = reduction;
     this.#reduced = reduction.load(elements);
     [this.#now, this.#middle, this.#end] = [new Sight(nodeCount), new Sight(nodeCount), new Sight(nodeCount)];
@@ -102,30 +105,39 @@ export class Circuit {
   }
 
   /**
-   * Goes on with these elements. Where some have to stay that were eliminated, because a contact parts, so have from then
-   * on all contacts that carry a current: when one opens, others often follow.
+   * Goes on with these elements. Where some have to stay that were eliminated, because a contact parts, so have for a while
+   * all contacts that carry a current: when one opens, others often follow.
    */
   change(elements: readonly Element[]): void {
+    if (this.#quiet.fits(elements)) this.#goOn(this.#quiet, elements);
+    else if (this.#reduction.fits(elements)) this.#goOn(this.#reduction, elements);
+    else {
+      const stays = staying(this.#bench, elements);
+      for (const branch of this.#reduction.branches) stays[branch] = 1;
+      for (const [branch, element] of elements.entries()) {
+        if (element.type === "contact" && element.movedBy !== "none" && this.mayArc(branch)) stays[branch] = 1;
+      }
+      this.#goOn(this.#bench.reduced(stays), elements);
+    }
+  }
+
+  /** The last arc is gone: with these elements nothing changes but what is stepped. */
+  calm(elements: readonly Element[]): void {
+    if (this.#reduction !== this.#quiet && this.#quiet.fits(elements)) this.#goOn(this.#quiet, elements);
+  }
+
+  #goOn(reduction: Reduction, elements: readonly Element[]): void {
     const { stepper } = this;
     const before = this.#reduction;
-    if (before.fits(elements)) {
-      this.#reduced = before.load(elements);
-      stepper.change(this.#reduced.elements, this.#reduced.siemens);
-      return;
-    }
-    const stays = staying(this.#bench, elements);
-    const pieces = new Int8Array(elements.length);
-    before.branches.forEach((branch, r) => {
-      stays[branch] = 1;
-      pieces[branch] = stepper.now.pieces[r]!;
-    });
-    for (const [branch, element] of elements.entries()) {
-      if (element.type === "contact" && element.movedBy !== "none" && this.mayArc(branch)) stays[branch] = 1;
-    }
-    const reduction = this.#bench.reduced(stays);
     this.#reduction = reduction;
     this.#reduced = reduction.load(elements);
     const { elements: few, siemens } = this.#reduced;
+    if (reduction === before) {
+      stepper.change(few, siemens);
+      return;
+    }
+    const pieces = new Int8Array(elements.length);
+    before.branches.forEach((branch, r) => (pieces[branch] = stepper.now.pieces[r]!));
     stepper.changeTo(reduction.solver, few, siemens, reduction.place, reduction.piecesOf(pieces));
   }
 }

@@ -269,6 +269,7 @@ export class Course {
       this.#arcs.delete(branch);
       this.#circuit.exchange(branch, (this.#acting[branch] = this.#act(this.drawn[branch]!, branch)));
     }
+    if (this.#arcs.size === 0) this.#circuit.calm(this.#acting);
     if (!step.end.converged) this.trouble = `the circuit finds no rest ${seconds(this.stepper.time)} after the start`;
     if (this.#blown.length > 0) {
       for (const { branch, part, rating } of this.#blown) {

@@ -78,6 +78,18 @@ describe("a reduced network", () => {
   });
 });
 
+/**
+ * Times of events since the last control was moved: a driver who waits until nothing moves any more acts at the end of a
+ * step, and steps are long by then.
+ */
+function sinceControls({ log: { events } }: Course): readonly number[] {
+  let moved = 0;
+  return events.map(({ what, time }) => {
+    if (what === "control") moved = time;
+    return time - moved;
+  });
+}
+
 /** All transitions of a drawing, reduced and whole: the same things happen, and the figures agree. */
 function compareTransitions(project: Project): void {
   const analysis = analyse(project);
@@ -95,9 +107,11 @@ function compareTransitions(project: Project): void {
     // Which of them go round is told alike; after how many rounds hangs on the last digit.
     if (all.trouble !== undefined) continue;
     expect(events(few), plan.name).toEqual(events(all));
-    few.log.events.forEach(({ time }, k) => {
-      const expected = all.log.events[k]!.time;
-      expect(Math.abs(time - expected), `${plan.name}, event ${String(k)}`).toBeLessThan(1e-3 * expected + 1e-6);
+    const [times, expected] = [few, all].map(sinceControls);
+    times!.forEach((time, k) => {
+      expect(Math.abs(time - expected![k]!), `${plan.name}, event ${String(k)}`).toBeLessThan(
+        1e-3 * expected![k]! + 1e-6,
+      );
     });
     for (let node = 0; node < network.nodeCount; node += 1) {
       const [one, other] = [few, all].map(({ log: { traces } }) => traces.voltsAt(node, traces.last));
@@ -105,9 +119,10 @@ function compareTransitions(project: Project): void {
       if (Number.isNaN(one) || Number.isNaN(other)) expect(one, `${plan.name} ${String(node)}`).toBe(other);
       else expect(Math.abs(one! - other!), `${plan.name}, node ${String(node)}`).toBeLessThan(1e-2);
     }
-    for (const [branch, { energy, peakPower }] of all.log.pulses) {
+    const later = Math.abs(few.stepper.time - all.stepper.time);
+    for (const [branch, { energy, peakPower, power }] of all.log.pulses) {
       const found = few.log.pulses.get(branch)!;
-      expect(Math.abs(found.energy - energy), plan.name).toBeLessThanOrEqual(1e-3 * energy + 1e-6);
+      expect(Math.abs(found.energy - energy), plan.name).toBeLessThanOrEqual(1e-3 * energy + 2 * power * later + 1e-6);
       expect(Math.abs(found.peakPower - peakPower), plan.name).toBeLessThanOrEqual(1e-3 * peakPower + 1e-6);
     }
   }
