@@ -74,7 +74,7 @@ describe.skipIf(isLong)("remedies of a sample of reported troubles", () => {
     const { remedies, broken } = tried(drawing);
     expect(remedies, "remedies offered").toBeGreaterThan(0);
     expect(broken).toEqual([]);
-  });
+  }, 30_000);
 });
 
 describe.runIf(isLong)("remedies of all drawings", () => {
@@ -82,5 +82,5 @@ describe.runIf(isLong)("remedies of all drawings", () => {
   const all = isLong ? [...reported, ...vehiclesAsTheyAre(8), ...mistaken(VEHICLES, 1)] : [];
   test.each(all.map((drawing) => [drawing.name, drawing] as const))("%s", (_, drawing) => {
     expect(tried(drawing).broken).toEqual([]);
-  });
+  }, 120_000);
 });
