@@ -68,19 +68,27 @@ const SAMPLE: readonly string[] = [
 ];
 
 describe.skipIf(isLong)("remedies of a sample of reported troubles", () => {
-  test.each(SAMPLE.map((name) => [name] as const))("%s", (name) => {
-    const drawing = reported.find((each) => each.name === name);
-    if (drawing === undefined) throw new Error(`no drawing ${name}`);
-    const { remedies, broken } = tried(drawing);
-    expect(remedies, "remedies offered").toBeGreaterThan(0);
-    expect(broken).toEqual([]);
-  }, 30_000);
+  test.each(SAMPLE.map((name) => [name] as const))(
+    "%s",
+    (name) => {
+      const drawing = reported.find((each) => each.name === name);
+      if (drawing === undefined) throw new Error(`no drawing ${name}`);
+      const { remedies, broken } = tried(drawing);
+      expect(remedies, "remedies offered").toBeGreaterThan(0);
+      expect(broken).toEqual([]);
+    },
+    30_000,
+  );
 });
 
 describe.runIf(isLong)("remedies of all drawings", () => {
   const VEHICLES = 30;
   const all = isLong ? [...reported, ...vehiclesAsTheyAre(8), ...mistaken(VEHICLES, 1)] : [];
-  test.each(all.map((drawing) => [drawing.name, drawing] as const))("%s", (_, drawing) => {
-    expect(tried(drawing).broken).toEqual([]);
-  }, 120_000);
+  test.each(all.map((drawing) => [drawing.name, drawing] as const))(
+    "%s",
+    (_, drawing) => {
+      expect(tried(drawing).broken).toEqual([]);
+    },
+    120_000,
+  );
 });
