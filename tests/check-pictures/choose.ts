@@ -133,7 +133,7 @@ export function shownParts({ wrong, right, failures, differ }: Pair, choice: Cho
 const touches = (near: ReadonlyMap<string, ReadonlySet<string>>, key: string, shown: ReadonlySet<string>): boolean =>
   shown.size === 1 || [...(near.get(key) ?? [])].some((other) => shown.has(other));
 
-export function partsAt(of: Keyed, place: Place): readonly string[] {
+function partsAt(of: Keyed, place: Place): readonly string[] {
   const ids =
     "part" in place
       ? [place.part]

@@ -7,6 +7,3 @@ export const describe = nothing;
 export const test = nothing;
 export const it = nothing;
 export const expect = nothing;
-export const beforeAll = nothing;
-export const afterAll = nothing;
-export const vi = nothing;

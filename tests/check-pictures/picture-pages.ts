@@ -138,7 +138,7 @@ function notesOf(pair: Pair, side: "wrong" | "right", shown: ReadonlySet<string>
   const wires = [...own.wires].flatMap(([key, wire]): readonly Note[] => {
     const twin = other.wires.get(key);
     if (twin === undefined && choice.states === undefined) return [];
-    return chosen(key, wireStatements(own, wire), twin === undefined ? [] : wireStatements(other, twin))
+    return chosen(key, wireStatements(own, wire, asked(key)), twin === undefined ? [] : wireStatements(other, twin))
       .slice(0, MOST_NOTES)
       .map(({ text }, index) => ({
         at: wire.id,

@@ -36,7 +36,7 @@ export interface Look {
   readonly notes: readonly Note[];
   /** Keys of pen anchors: "p3", "p3:+", "w4". */
   readonly rings: readonly string[];
-  /** Keys by which a thing that only the right picture has is underlined, too: none. */
+  /** What is written beside parts and wires is then in the pen's colour. */
   readonly wrong: boolean;
 }
 

@@ -75,7 +75,7 @@ function nearestTerminals(face: NonNullable<Part["face"]>): string {
 
 const yes = (value: boolean | null): string => (value === null ? "not known" : value ? "yes" : "no");
 
-export function wireStatements(of: Keyed, wire: Wire): readonly Statement[] {
+export function wireStatements(of: Keyed, wire: Wire, fields?: ReadonlySet<string>): readonly Statement[] {
   const { insulation, zones, lugs, boots } = wire;
   const cable = of.project.cables.find(({ id }) => id === wire.cable)?.name;
   const lines: readonly (readonly [string, string | undefined])[] = [
@@ -102,7 +102,10 @@ export function wireStatements(of: Keyed, wire: Wire): readonly Statement[] {
     ["colour", wire.colour ?? undefined],
     ["number", wire.number === "" ? "no number" : wire.number],
   ];
-  return lines.flatMap(([field, text]) => (text === undefined ? [] : [{ field, text }]));
+  return lines.flatMap(([field, text]) => {
+    if (text !== undefined) return [{ field, text }];
+    return fields?.has(field) === true ? [{ field, text: `${field} ${NOT_STATED}` }] : [];
+  });
 }
 
 /** Of one side's statements those that the other side does not make, unless the sheet writes them anyway. */
