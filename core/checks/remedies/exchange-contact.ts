@@ -1,6 +1,7 @@
 /** Exchanges a contactor, relay or switch for one of higher ratings: the figures that have to be bought stand in the label. */
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { NetworkPart } from "../../network/network.ts";
+import type { ContactSpec } from "../../parts/define.ts";
 import { setParameter } from "../../project/commands/set-parameter.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { wireAmpacity } from "../../studies/words/wire-ampacity.ts";
@@ -14,6 +15,22 @@ export function contactForVolts({ part }: NetworkPart, name: string, least: Volt
   return remedy("contact-for-volts", `Exchange ${part.designation} for one made for ${value} DC`, (edit) =>
     edit.run(setParameter, { changes: [{ part: part.id, name, value }] }),
   );
+}
+
+/** Offered where a field of its own states what it breaks, and the voltage at which it has to is stated as well. */
+export function contactThatBreaks(
+  { part }: NetworkPart,
+  { breakingParameter: name, voltage }: ContactSpec,
+  least: Ampere,
+): readonly Remedy[] {
+  if (name === undefined || voltage === undefined) return [];
+  const value = atLeast(least, "A");
+  const label = `Exchange ${part.designation} for one that breaks ${value} at ${atLeast(voltage, "V")} DC`;
+  return [
+    remedy("contact-that-breaks", label, (edit) =>
+      edit.run(setParameter, { changes: [{ part: part.id, name, value }] }),
+    ),
+  ];
 }
 
 /**

@@ -1,5 +1,6 @@
 import { defineCheck } from "../define.ts";
 import type { MissingField, Report } from "../define.ts";
+import { contactThatBreaks } from "../remedies/exchange-contact.ts";
 import { brokenPlaces, endStates, whenFact } from "../words/in-time.ts";
 import { LEAST_BROKEN, openingsOf } from "../words/openings.ts";
 import type { BreakAt, ContactAt } from "../words/openings.ts";
@@ -94,6 +95,7 @@ function judge(contacts: readonly ContactAt[], whole: boolean, report: Report): 
       value: Math.abs(most.current),
       limit: rating,
       unit: "A",
+      remedies: rating > 0 ? contactThatBreaks(part, most.spec, Math.max(...over.map((each) => each.most))) : [],
     });
     return;
   }

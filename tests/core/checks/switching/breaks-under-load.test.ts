@@ -26,11 +26,12 @@ checkTable(breaksUnderLoad, {
   fails: [
     {
       name: "contactor that may break 50 A",
-      drawing: heating({ ...WELL, currentBreak: "50 A" }).build(),
+      drawing: heating({ ...WELL, currentBreak: "50 A", contactVoltage: "72 V" }).build(),
       at: "Q1",
       message: "over",
       severity: "WARNING",
       limit: 50,
+      remedies: ["contact-that-breaks"],
     },
     {
       name: "the key itself switches the heater",
@@ -42,6 +43,7 @@ checkTable(breaksUnderLoad, {
       at: "S5",
       message: "over",
       severity: "WARNING",
+      remedies: [],
     },
     {
       name: "a contact of a relay made for 20 A at 14 V, 1 A at this voltage",
@@ -54,6 +56,7 @@ checkTable(breaksUnderLoad, {
       message: "over",
       severity: "WARNING",
       limit: 1,
+      remedies: [],
     },
     {
       name: "a disconnect that must not break load, ahead of a heater without a switch",
