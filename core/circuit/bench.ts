@@ -157,7 +157,7 @@ export class Bench {
 
   /** The network with those branches left that `stays` says (1 by branch): kept, as several transitions need the same. */
   reduced(stays: Uint8Array): Reduction {
-    const key = [...stays.keys()].filter((branch) => stays[branch] === 1).join(" ");
+    const key = stays.join("");
     let reduction = this.#reductions.get(key);
     if (reduction === undefined) {
       const [oldest] = this.#reductions.keys();

@@ -153,6 +153,12 @@ export async function rows(): Promise<Row[]> {
     toSvg(drawSheet(placed, id, { traction: (wire) => traction.has(wire) }));
     return performance.now() - start;
   });
+  const transitions = documents.slice(0, AGAIN).map((document) => {
+    const analysis = analyse(document);
+    const start = performance.now();
+    for (const name of analysis.transitionNames) analysis.transition(name);
+    return performance.now() - start;
+  });
   const inTime = analyse(project);
   const slowest = inTime.transitionNames
     .map((name) => {
@@ -163,6 +169,7 @@ export async function rows(): Promise<Row[]> {
     .reduce((most, each) => (each.took > most.took ? each : most));
   return [
     timed(`the slowest transition in time (${slowest.name}, ${slowest.end.toFixed(1)} s of it)`, slowest.took, 1000),
+    timed(`all transitions in time, ${size}`, median(transitions), 250),
     timed(`solve every state, ${size}`, median(solving)),
     timed(`solve and check everything, ${size}`, median(checking), 300),
     ...(await again(onSheets)),

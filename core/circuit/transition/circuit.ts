@@ -114,9 +114,9 @@ export class Circuit {
     else {
       const stays = staying(this.#bench, elements);
       for (const branch of this.#reduction.branches) stays[branch] = 1;
-      for (const [branch, element] of elements.entries()) {
+      elements.forEach((element, branch) => {
         if (element.type === "contact" && element.movedBy !== "none" && this.mayArc(branch)) stays[branch] = 1;
-      }
+      });
       this.#goOn(this.#bench.reduced(stays), elements);
     }
   }
@@ -145,12 +145,12 @@ export class Circuit {
 /** Which branches cannot be eliminated (1 by branch); those of resistors are looked at in the middle of steps. */
 function staying({ network: { branches } }: Bench, elements: readonly Element[]): Uint8Array {
   const stays = new Uint8Array(elements.length);
-  for (const [e, element] of elements.entries()) {
+  elements.forEach((element, e) => {
     if (!isPlain(element) || element.role === "resistor") stays[e] = 1;
-    if (element.type !== "power-port") continue;
+    if (element.type !== "power-port") return;
     // It may follow another element of its part.
     const part = branches[e]?.part;
     if (part !== undefined) stays.fill(1, part.firstBranch, part.firstBranch + part.branchCount);
-  }
+  });
   return stays;
 }

@@ -167,10 +167,11 @@ export class Log {
   /** Capacitors that fall below 60 V within the step: by the cubic through volts and rates at both its ends. */
   #lookFor60({ length, values, rates }: Step): void {
     const stepper = this.#stepper;
-    stepper.stores.forEach(({ branch, coil }, s) => {
-      if (coil) return;
+    for (let s = 0; s < stepper.stores.length; s += 1) {
+      const { branch, coil } = stepper.stores[s]!;
+      if (coil) continue;
       const [from, to] = [Math.abs(stepper.values[s]!), Math.abs(values[s]!)];
-      if (from < CLASS_B_DC || to >= CLASS_B_DC) return;
+      if (from < CLASS_B_DC || to >= CLASS_B_DC) continue;
       const sign = Math.sign(stepper.values[s]!);
       const cubic = (x: number): number =>
         from * (1 + 2 * x) * (1 - x) ** 2 +
@@ -186,7 +187,7 @@ export class Log {
       const time = stepper.time + high * length;
       const reason = "the capacitor falls below 60 V";
       this.tell({ part, what: "below-60", branch, value: CLASS_B_DC, limit: CLASS_B_DC, unit: "V", reason, time });
-    });
+    }
   }
 
   /** Both ends are terminals that carry a wire, or nodes inside the part. */

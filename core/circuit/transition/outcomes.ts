@@ -42,8 +42,8 @@ export class Outcomes {
           last = k;
         }
         const through = Math.abs(currents[after]!);
-        const capacitors = course.stepper.stores.flatMap(({ branch: store, coil }) => {
-          if (coil || through < NO_CURRENT) return [];
+        const stores = through < NO_CURRENT ? [] : course.stepper.stores.filter(({ coil }) => !coil);
+        const capacitors = stores.flatMap(({ branch: store }) => {
           const own = this.#currents(store);
           const jump = Math.abs(own[after]! - own[before]!);
           return jump >= TAKES_PART * through && jump <= THROUGH_ANOTHER * through
@@ -84,20 +84,23 @@ export class Outcomes {
 
   turnOffs(): readonly CoilTurnOff[] {
     const { times } = this.course.log.traces;
+    const jumps: number[] = [];
+    for (let k = 0; k + 1 < times.length; k += 1) if (times[k] === times[k + 1]) jumps.push(k);
     return this.course.coils.flatMap((branch) => {
       const part = this.#partOf(branch);
       const element = this.course.drawn[branch];
       if (part === undefined || element?.type !== "coil") return [];
-      const spec = part.kind.coils?.(part.values).find((each) => each.element === element.name);
       const currents = this.#currents(branch);
       const found: CoilTurnOff[] = [];
-      for (let k = 0; k + 1 < currents.length; k += 1) {
-        if (times[k] !== times[k + 1] || Math.abs(currents[k]!) < NO_CURRENT) continue;
+      let until = -1;
+      for (const k of jumps) {
+        if (k <= until || Math.abs(currents[k]!) < NO_CURRENT) continue;
         const sign = Math.sign(currents[k]!);
         const before = sign * this.#across(branch, k);
         // Fed before, and no longer just after.
         if (!(before > 0) || !(sign * this.#across(branch, k + 1) < before / 4)) continue;
         const start = Math.abs(currents[k]!);
+        const spec = part.kind.coils?.(part.values).find((each) => each.element === element.name);
         const dropsOut = this.course.log.events.find(
           (event) => event.what === "drops-out" && event.branch === branch && event.time >= times[k]!,
         );
@@ -111,7 +114,7 @@ export class Outcomes {
         }
         const end = times[Math.min(at, times.length - 1)]!;
         found.push({ time: times[k]!, branch, part, peak, decay: end - times[k]! });
-        k = at;
+        until = at;
       }
       return found;
     });
