@@ -1,7 +1,7 @@
 /** Findings by what is selected, and the names of checks. Their numbers come from core/documents/numbering.ts. */
 import type { Note } from "../../core/documents/numbering.ts";
 import type { CheckedView } from "../window/analysis/protocol.ts";
-import type { Selection } from "../window/editor-store.ts";
+import type { Selection } from "../window/selection.ts";
 
 /** Notes that name something of the selection. */
 export function notesAt(notes: readonly Note[], { parts, wires }: Selection): readonly Note[] {

@@ -1,6 +1,6 @@
 /** Which view of the drawing stands in the middle: a sheet by name, or the table; and whether the outline is beside it. */
 import { useEditor, useSurroundings } from "./editor-context.ts";
-import { NOTHING } from "./editor-store.ts";
+import { NOTHING } from "./selection.ts";
 import { useShell, useShellParts } from "./shell-context.ts";
 
 export function SheetBar() {

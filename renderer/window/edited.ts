@@ -1,6 +1,6 @@
 /** What an edit that was worked out elsewhere added or changed, so that the person sees it: to be selected, and on which sheet. */
 import type { Project, SheetId } from "../../core/project/document.ts";
-import type { Selection } from "./editor-store.ts";
+import type { Selection } from "./selection.ts";
 
 interface Entry {
   readonly id: string;

@@ -17,17 +17,12 @@ import type { FileRef } from "../../core/host/host.ts";
 import type { TransitionName } from "../../core/circuit/transition/transition.ts";
 import type { Second } from "../../core/quantity/kinds.ts";
 import { editedIn } from "./edited.ts";
+import { NOTHING } from "./selection.ts";
+import type { Selection } from "./selection.ts";
 import type { CheckedView, SolvedView, StateView, TransitionView } from "./analysis/protocol.ts";
 
 export const STAGES = ["plan", "draw", "check", "build", "energise"] as const;
 export type Stage = (typeof STAGES)[number];
-
-export interface Selection {
-  readonly parts: readonly string[];
-  readonly wires: readonly string[];
-}
-
-export const NOTHING: Selection = { parts: [], wires: [] };
 
 export interface Editor {
   readonly history: History;

@@ -9,7 +9,7 @@ import { GRID } from "../../../core/geometry/points.ts";
 import { terminalKey } from "../../../core/layout/placed-view.ts";
 import type { WireEnd } from "../../../core/project/document.ts";
 import { wiresAt } from "../../../core/project/lookup.ts";
-import { NOTHING } from "../../window/editor-store.ts";
+import { NOTHING } from "../../window/selection.ts";
 import { viewKey } from "./drawing-state.ts";
 import type { Cursor } from "./drawing-state.ts";
 import type { Hand } from "./hand.ts";

@@ -6,7 +6,7 @@ import { pinPlaces, terminalKey } from "../../../core/layout/placed-view.ts";
 import type { Project, SheetId } from "../../../core/project/document.ts";
 import { partById } from "../../../core/project/lookup.ts";
 import { useEditor } from "../../window/editor-context.ts";
-import type { Selection } from "../../window/editor-store.ts";
+import type { Selection } from "../../window/selection.ts";
 import type { Hand } from "./hand.ts";
 import type { Scene } from "./scene.ts";
 import { useDrawing } from "./use-drawing.ts";

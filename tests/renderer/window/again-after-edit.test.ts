@@ -145,8 +145,8 @@ const EDITS_OF: Readonly<Record<string, Edit>> = {
     const [a, b] = [roll(project.wires), roll(project.wires)];
     if (a === undefined || b === undefined) return project;
     return done(project, swapWireEnds, {
-      a: { wire: a.id, end: roll([0, 1]) ?? 0 },
-      b: { wire: b.id, end: roll([0, 1]) ?? 1 },
+      a: { wire: a.id, end: roll<0 | 1>([0, 1]) ?? 0 },
+      b: { wire: b.id, end: roll<0 | 1>([0, 1]) ?? 1 },
     });
   },
 };
