@@ -32,6 +32,16 @@ const opensUnderLoad = (project: Project): boolean => !isPackFed(project) && beh
 
 export const RATING_MISTAKES: readonly Mistake[] = [
   {
+    id: "regeneration past the ratings",
+    what: "a controller that regenerates up to twice what it stands",
+    expects: ["regeneration-into-open-contact"],
+    sites: (project) =>
+      eachWith(project, CONTROLLERS, ({ parameters }) => ({
+        regeneration: "yes",
+        regenerationCutVoltage: `${figure(parameters["voltageMax"]) * 2} V`,
+      })),
+  },
+  {
     id: "fuses too slow",
     what: "main fuses that take minutes at ten times their rating",
     expects: ["protection-slow", "fault-current-low"],

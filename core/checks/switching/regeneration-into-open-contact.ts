@@ -8,7 +8,7 @@ import type { Ampere, Volt } from "../../quantity/kinds.ts";
 import { defineCheck } from "../define.ts";
 import type { Facts, MissingField, Remedy, Report } from "../define.ts";
 import { ClosedFeed } from "../words/closed-feed.ts";
-import { drives, isController, isPowered, unstatedEnable } from "../words/drive-enable.ts";
+import { drives, isController, isPowered, movedBy, unstatedEnable, withMoved } from "../words/drive-enable.ts";
 import { branchPlaces, partPlace } from "../words/places.ts";
 import { fedBetween, packVolts } from "../words/traction-pairs.ts";
 import type { TractionPair } from "../words/traction-pairs.ts";
@@ -21,7 +21,7 @@ export const regenerationIntoOpenContact = defineCheck({
   group: "switching",
   title: "Pack cut off while the motor brakes",
   about:
-    "Opens, while regenerating, every fuse, breaker and contact through which alone the pack reaches the controller, and looks what the bus then rises to: up to the controller's regeneration cut voltage, unless something on the bus takes the current. It is held against the ratings of everything on the bus. How long the controller takes to stop is not counted.",
+    "Opens, while regenerating, every fuse, breaker and contact through which alone the pack reaches the controller, and looks what the bus then rises to: up to the controller's regeneration cut voltage, unless something on the bus takes the current. Where a contact of brake or pedal takes the enable away while the brake is pressed, it looks at the pedal half let up instead. It is held against the ratings of everything on the bus. How long the controller takes to stop is not counted.",
   severities: ["WARNING"],
   source: { text: "Common practice, no source; the regeneration cut is a setting of the controller", known: "none" },
   reads: "states",
@@ -68,8 +68,8 @@ function lookAt(analysis: Analysis, drive: TractionPair, report: Report): void {
     skip("regeneration", "regeneration");
     return;
   }
-  const state = analysis.state("regenerating");
-  if (state === undefined || !isPowered(analysis, state, drive)) {
+  const state = braking(analysis, drive);
+  if (state === undefined) {
     const missing: readonly MissingField[] = unstatedEnable(analysis);
     report.notChecked({ where: [place], reason: "never", facts, missing });
     return;
@@ -81,6 +81,22 @@ function lookAt(analysis: Analysis, drive: TractionPair, report: Report): void {
   else if (cut === undefined) skip("cut", "regenerationCutVoltage", opening);
   else if (part.values.number("voltageMax") === undefined) skip("rating", "voltageMax", opening);
   else judge(analysis, state, drive, openers, report);
+}
+
+const isBraking = (state: SolvedState, { part }: TractionPair): boolean =>
+  state.partStates[part.index]?.["drive"] === "regeneration";
+
+/**
+ * The motor at work as a brake: with the brake pressed, or, where a contact of brake or pedal then takes the enable away,
+ * as the pedal is let up little by little.
+ */
+function braking(analysis: Analysis, drive: TractionPair): SolvedState | undefined {
+  const pressed = analysis.state("regenerating");
+  if (pressed === undefined || !isPowered(analysis, pressed, drive)) return undefined;
+  if (isBraking(pressed, drive)) return pressed;
+  const set = movedBy(analysis, pressed.condition, { throttle: "full", brake: "free" });
+  const letUp = withMoved(analysis, pressed, set);
+  return isPowered(analysis, letUp, drive) && isBraking(letUp, drive) ? letUp : undefined;
 }
 
 /** What opens the only way between pack and drive by itself. */

@@ -32,6 +32,18 @@ checkTable(regenerationIntoOpenContact, {
       limit: 63,
     },
     {
+      name: "a brake contact in the interlock: it brakes as the pedal is let up",
+      drawing: bike(REGENERATES)
+        .part("S6", "micro-switch", { actuator: "brake-pedal" })
+        .wires(SMALL, "S1:ignition - S6:common", "S6:nc - T1:interlock")
+        .build(),
+      at: "T1:B+",
+      message: "rises",
+      severity: "WARNING",
+      value: 80,
+      limit: 63,
+    },
+    {
       name: "a converter on the bus that stands less than the controller",
       drawing: bike({ ...REGENERATES, regenerationCutVoltage: "62 V" })
         .part("T2", "dc-dc-converter", {
