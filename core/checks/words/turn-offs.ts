@@ -165,9 +165,12 @@ function clampOf(
     const element = transition.end.elements[index];
     if (part !== driver.part || a !== driver.a || b !== driver.b || element?.type !== "clamp") continue;
     const currents = transition.currents(index);
+    const [plus, minus] = [transition.volts(a), transition.volts(b)];
+    // The other way round it is a plain diode, which takes up nothing.
+    const isClamping = (k: number): boolean =>
+      Math.abs((plus[k] ?? 0) - (minus[k] ?? 0)) > NEARLY * element.clamp && Math.abs(currents[k] ?? 0) > FLOWS;
     const last = sampleBefore(transition, time + decay);
-    for (let k = sampleBefore(transition, time); k <= last; k += 1)
-      if (Math.abs(currents[k] ?? 0) > FLOWS) return element.clamp;
+    for (let k = sampleBefore(transition, time); k <= last; k += 1) if (isClamping(k)) return element.clamp;
   }
   return undefined;
 }
