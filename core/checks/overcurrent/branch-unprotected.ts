@@ -1,6 +1,7 @@
 import type { Analysis } from "../../circuit/analysis.ts";
 import type { Branch, Conductor } from "../../network/network.ts";
 import type { Ampere, Volt } from "../../quantity/kinds.ts";
+import { STANDARD_RATINGS } from "../../standards/overcurrent.ts";
 import { defineCheck } from "../define.ts";
 import type { Place, Remedy, Report } from "../define.ts";
 import { exits } from "../../studies/words/fault-exits.ts";
@@ -49,7 +50,7 @@ export const branchUnprotected = defineCheck({
       title:
         "A short circuit at {fault} drives {current} through {wire}, which may carry {ampacity} continuously, and no fuse or breaker is in its way.",
       why: "With nothing to stop the current the wire glows within seconds and sets fire to whatever it touches; the source feeds it until it is empty.",
-      mend: "Put a fuse or breaker of at most {ampacity}, made for {volts} DC or more, where this branch begins, close to the source; of the branch: {wires}.",
+      mend: "Put a fuse or breaker of {rating} or less, made for {volts} DC or more, where this branch begins, close to the source; of the branch: {wires}.",
     },
   },
   reasons: {
@@ -193,6 +194,7 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
       current: { value: worst.current, dimension: "current" },
       wire: { place: wire },
       ampacity: { value: worst.ampacity, dimension: "current" },
+      rating: { value: soldUpTo(worst.ampacity), dimension: "current" },
       volts: { value: feed.pack?.highest ?? givenBy(worst.fault.walk), dimension: "voltage" },
       wires: { places: wires },
     },
@@ -207,6 +209,9 @@ function fail(analysis: Analysis, group: readonly Unprotected[], report: Report)
     remedies: fuseAtSource(analysis, group),
   });
 }
+
+/** The largest rating sold that is not above this; below the smallest, this itself. */
+const soldUpTo = (most: Ampere): Ampere => STANDARD_RATINGS.findLast((rating) => rating <= most) ?? most;
 
 /** Offered where all faults have their first wire in common: a device that begins there as well may protect them, or a new one. */
 function fuseAtSource(analysis: Analysis, group: readonly Unprotected[]): readonly Remedy[] {
