@@ -1,5 +1,7 @@
 /** The page of a check, made from its own metadata so that page and behaviour cannot drift apart. Markdown. */
 import type { Check, Message } from "./define.ts";
+import { shown } from "./text.ts";
+import { withTitles } from "./titles.ts";
 
 /** What the two pictures of a check show, in words. They lie beside the page as ID-wrong.svg and ID-right.svg. */
 export interface PictureTexts {
@@ -13,11 +15,6 @@ const KNOWN = {
   calc: "worked out from a published formula",
   none: "no published source",
 } as const;
-
-/** A message as it stands before it is filled: its places are shown as words in angle quotes. */
-export function shown(text: string): string {
-  return text.replace(/\{([a-zA-Z0-9]+)\}/g, "‹$1›");
-}
 
 function messagePart(message: Message): string[] {
   return [
@@ -49,7 +46,7 @@ export function checkPage(check: Check, texts?: PictureTexts): string {
     "",
     `Check \`${check.id}\`, group *${check.group}*, severity ${check.severities.join(" / ")}.`,
     "",
-    check.about,
+    withTitles(check.about),
     ...(texts === undefined ? [] : pictures(check.id, texts)),
     "",
     "## What it says",
@@ -70,7 +67,7 @@ export function checkPage(check: Check, texts?: PictureTexts): string {
           "",
           "## Folds under",
           "",
-          `Counts as a consequence, not as a finding of its own, where one of these names the same place: ${check.foldsUnder.map((id) => `\`${id}\``).join(", ")}.`,
+          `Counts as a consequence, not as a finding of its own, where one of these names the same place: ${check.foldsUnder.map((id) => `${withTitles(id)} (\`${id}\`)`).join(", ")}.`,
         ]),
     "",
   ].join("\n");

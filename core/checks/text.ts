@@ -162,3 +162,8 @@ export function fill(text: string, facts: Facts, names: Names): string {
   });
   return text.startsWith("{") ? filled.charAt(0).toUpperCase() + filled.slice(1) : filled;
 }
+
+/** A message as it stands before it is filled: its places are shown as words in angle quotes. */
+export function shown(text: string): string {
+  return text.replace(/\{([a-zA-Z0-9]+)\}/g, "‹$1›");
+}

@@ -1,6 +1,6 @@
 /** The page of a check: what it looks at, wrong and right in pictures, what it says, its limit and source. */
 import type { Check } from "../../../core/checks/define.ts";
-import { shown } from "../../../core/checks/page.ts";
+import { shown } from "../../../core/checks/text.ts";
 import { sourceWords } from "../../../core/documents/source-words.ts";
 import { SeverityBox } from "../../controls/SeverityBox.tsx";
 import { TermGloss } from "../../controls/TermGloss.tsx";
@@ -11,6 +11,7 @@ import { standingKind, standingWords } from "./standing-words.ts";
 
 interface CheckPageProps {
   readonly check: Check;
+  readonly about: string;
   readonly picture: (check: string, side: Side) => string | undefined;
 }
 
@@ -19,7 +20,7 @@ const SIDES: readonly (readonly [Side, string])[] = [
   ["right", "Right"],
 ];
 
-export function CheckPage({ check, picture }: CheckPageProps) {
+export function CheckPage({ check, about, picture }: CheckPageProps) {
   const standing = useEditor((editor) => editor.checked?.tallies[check.id]);
   const reasons = Object.values(check.reasons);
   return (
@@ -36,7 +37,7 @@ export function CheckPage({ check, picture }: CheckPageProps) {
         </span>
       </p>
       <p>
-        <TermGloss text={check.about} />
+        <TermGloss text={about} />
       </p>
       <div className="check-pictures">
         {SIDES.map(([side, name]) => (

@@ -61,7 +61,7 @@ export function CheckPages({ check: opened, onClose }: CheckPagesProps) {
         ) : check === undefined ? (
           <CheckList groups={library.checkGroups} search={search} onSearch={setSearch} at={left} onOpen={go} />
         ) : (
-          <CheckPage check={check} picture={library.pictureAddress} />
+          <CheckPage check={check} about={library.aboutOf(check)} picture={library.pictureAddress} />
         )}
       </div>
     </DialogBox>

@@ -4,6 +4,7 @@
  */
 import { CHECKS } from "../../../core/checks/catalogue.ts";
 import type { Check, Group } from "../../../core/checks/define.ts";
+import { withTitles } from "../../../core/checks/titles.ts";
 
 const PICTURES = import.meta.glob<string>("../../../assets/check-pages/*.svg", {
   query: "?url",
@@ -40,6 +41,9 @@ export interface CheckGroup {
 }
 
 export const checkById = (id: string): Check | undefined => CHECKS.find((check) => check.id === id);
+
+/** What a check looks at; others that it speaks of go by their titles. */
+export const aboutOf = ({ about }: Check): string => withTitles(about);
 
 /** Groups with the checks for which `wanted` holds; a group without any is left out. */
 export function checkGroups(wanted: (check: Check, group: string) => boolean): readonly CheckGroup[] {
