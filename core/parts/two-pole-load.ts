@@ -64,7 +64,7 @@ export const loadCurrent = quantity("current", {
 export const assumedNote = (assumed: Assumed): string =>
   `Where voltage or power is unstated it is taken as ${String(assumed.power)} W at ${String(assumed.voltage)} V when solving, from a quarter to four times of it (common practice, no source).`;
 
-/** What any consumer may be asked, and whether braking or steering depends on it. */
+/** What a load and a pump are asked: braking or steering may depend on either. */
 export const consumerParameters = {
   voltage: loadVoltage,
   voltageMax,

@@ -8,10 +8,10 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { Branch, Network, NetworkPart, NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
-import type { Role } from "../../parts/element.ts";
 import type { Volt } from "../../quantity/kinds.ts";
 import { CLASS_B_DC } from "../../standards/voltage-class.ts";
 import type { MissingField } from "../define.ts";
+import { JOINING } from "./joining-roles.ts";
 import { chemistryRange } from "./chemistry-range.ts";
 import { tractionPacks } from "../../studies/words/live.ts";
 
@@ -26,18 +26,6 @@ export interface WorkingVoltage {
 const NONE: WorkingVoltage = { voltageClass: "none", volts: 0, packs: [], missing: [] };
 
 const kept = new WeakMap<Analysis, ReadonlyMap<NodeIndex, WorkingVoltage>>();
-
-const CARRIES: ReadonlySet<Role> = new Set<Role>([
-  "conductor",
-  "contact",
-  "protection",
-  "shunt",
-  "diode",
-  "coil",
-  "resistor",
-  "load",
-  "driver",
-]);
 
 /** A tie inside a part that leads on: of what only connects, and between the studs of a controller or motor. */
 function leadsOn(network: Network, { part, role, a, b }: Branch): boolean {
@@ -65,7 +53,7 @@ function reachedBy(analysis: Analysis, pack: Pack): ReadonlySet<NodeIndex> {
   for (let at = queue.pop(); at !== undefined; at = queue.pop()) {
     for (const { to, branch } of beside(at)) {
       if (netOfNode[to] === netOfNode[CHASSIS_NODE] || seen.has(to)) continue;
-      if (!CARRIES.has(branch.role) || !leadsOn(analysis.network, branch)) continue;
+      if (!JOINING.has(branch.role) || !leadsOn(analysis.network, branch)) continue;
       const type = state?.elements[branch.index]?.type;
       if ((type === "diode" || type === "clamp") && !conductsEver(analysis, branch)) continue;
       seen.add(to);

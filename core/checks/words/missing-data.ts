@@ -87,24 +87,16 @@ function describe(network: Network, field: MissingField): (Field & { readonly ke
     const find = OF_WIRE[field.field] ?? "Look at the wire";
     return { key: `wire ${field.field}`, thing: "wire", id: field.field, label: fieldTitle("wire", field.field), find };
   }
-  if ("enclosure" in field) {
-    return {
-      key: `enclosure ${field.field}`,
-      thing: "enclosure",
-      id: field.field,
-      label: fieldTitle("enclosure", field.field),
-      find: "Look at the enclosure",
-    };
-  }
-  if ("zone" in field) {
-    return {
-      key: `zone ${field.field}`,
-      thing: "zone",
-      id: field.field,
-      label: fieldTitle("zone", field.field),
-      find: "Measure it on the hottest day, or take it from the vehicle's maker",
-    };
-  }
+  const plain = (thing: "enclosure" | "zone", id: string, find: string) => ({
+    key: `${thing} ${id}`,
+    thing,
+    id,
+    label: fieldTitle(thing, id),
+    find,
+  });
+  if ("enclosure" in field) return plain("enclosure", field.field, "Look at the enclosure");
+  if ("zone" in field)
+    return plain("zone", field.field, "Measure it on the hottest day, or take it from the vehicle's maker");
   return { key: `title ${field.title}`, thing: "title", id: field.title, label: field.title, find: "Your own papers" };
 }
 

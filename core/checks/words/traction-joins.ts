@@ -3,12 +3,12 @@ import type { Analysis, Pack } from "../../circuit/analysis.ts";
 import { neighbours } from "../../circuit/paths.ts";
 import type { Branch, NodeIndex } from "../../network/network.ts";
 import { CHASSIS_NODE } from "../../network/network.ts";
-import type { Role } from "../../parts/element.ts";
 import type { Wire } from "../../project/document.ts";
 import { belongingAt } from "../../studies/words/belongs.ts";
 import { auxiliaryPacks, tractionPacks } from "../../studies/words/live.ts";
 import type { Place } from "../define.ts";
 import { placeId } from "../finding.ts";
+import { JOINING } from "./joining-roles.ts";
 import { joinOf } from "./joins.ts";
 import type { Join } from "./joins.ts";
 import { branchPlace } from "./places.ts";
@@ -50,24 +50,12 @@ export function auxiliaryJoin(analysis: Analysis, pack: Pack, partner: Pack): Jo
   });
 }
 
-const CARRIES: ReadonlySet<Role> = new Set<Role>([
-  "conductor",
-  "contact",
-  "protection",
-  "shunt",
-  "diode",
-  "coil",
-  "resistor",
-  "load",
-  "driver",
-]);
-
 /** Nodes that these reach without the part or wire that makes the join, every contact taken as closed. */
 function withoutPlace(analysis: Analysis, from: readonly NodeIndex[], place: Place): ReadonlySet<NodeIndex> {
   const beside = neighbours(analysis.network);
   const taken = placeId(place);
   const leads = (branch: Branch): boolean => {
-    const own = CARRIES.has(branch.role) ? branchPlace(branch) : undefined;
+    const own = JOINING.has(branch.role) ? branchPlace(branch) : undefined;
     return own !== undefined && placeId(own) !== taken;
   };
   const seen = new Set(from);

@@ -14,7 +14,7 @@ import type { Reduction } from "../reduction.ts";
 import { GAMMA, Stepper } from "./stepper.ts";
 import type { Step } from "./stepper.ts";
 
-/** A contact that carries less when it parts draws no arc: far less than holds any coil. */
+/** A contact that carries less when it parts draws no arc: far less than holds any coil (common practice, no source). */
 const NO_ARC: Ampere = 1e-6;
 
 export class Circuit {

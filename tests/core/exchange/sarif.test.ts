@@ -99,7 +99,7 @@ describe("SARIF 2.1.0", () => {
     });
   });
 
-  test("what could not be checked is open, of level none (3.27.9: any other level is against the standard)", () => {
+  test("what could not be checked is open, of level none (SARIF 2.1.0, 3.27.10: no other level but of a failure)", () => {
     const open = only(
       results(
         [],
